@@ -1,0 +1,22 @@
+from roster.people.models.care import Consent, Guardian, HealthAnswers, Limitation, ViewRecord
+from roster.people.models.client import Client
+from roster.people.models.kit import KitItem
+from roster.people.models.pauses import Pause
+from roster.people.models.studio import Coach, Studio
+from roster.people.models.words import Contact, Note, Promise
+
+__all__ = [
+    "Client",
+    "Coach",
+    "Consent",
+    "Contact",
+    "Guardian",
+    "HealthAnswers",
+    "KitItem",
+    "Limitation",
+    "Note",
+    "Pause",
+    "Promise",
+    "Studio",
+    "ViewRecord",
+]
