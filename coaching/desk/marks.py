@@ -1,0 +1,140 @@
+"""One small shape for each session: what became of it can be read without colour, and is told in words as well."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from datetime import date, timedelta
+from functools import lru_cache
+from typing import NamedTuple
+
+from django.utils.html import escape
+from django.utils.safestring import SafeString
+
+from coaching.desk.shapes import MARK_PITCH, MARK_SIZE, path_of
+from coaching.monitoring.models import Status
+from coaching.monitoring.reading import SessionMark
+
+WEEK_GAP = 6
+
+LEGEND = (
+    ("done", "done"),
+    ("partial-5", "done in part"),
+    ("told", "told, no details"),
+    ("missed", "missed"),
+    ("overdue", "overdue"),
+    ("awaited", "awaited"),
+    ("not_due", "not due"),
+    ("to_come", "to come"),
+    ("extra", "extra session"),
+    ("done-later", "done later"),
+)
+
+
+class ExtraMark(NamedTuple):
+    """A session that nobody planned."""
+
+    performed_on: date
+    working_sets: int
+
+    @property
+    def week_start(self) -> date:
+        return self.performed_on - timedelta(days=self.performed_on.weekday())
+
+    @property
+    def status(self) -> str:
+        return "extra"
+
+
+def strip(marks: Iterable[SessionMark | ExtraMark], label: str = "") -> SafeString:
+    """The marks side by side, a gap between weeks; `label` replaces the spoken summary."""
+    in_order = list(marks)
+    if not in_order:
+        return SafeString("")
+    x, week, paths = 0, in_order[0].week_start, []
+    for one in in_order:
+        if one.week_start != week:
+            x, week = x + WEEK_GAP, one.week_start
+        paths.append(path_of(shape_of(one), x, mark_text(one)))
+        x += MARK_PITCH
+    spoken = escape(label) if label else summary(tuple(one.status for one in in_order))
+    return _drawing(paths, x - MARK_PITCH + MARK_SIZE, spoken)
+
+
+def mark(one: SessionMark | ExtraMark) -> SafeString:
+    """A single mark."""
+    text = mark_text(one)
+    return _drawing([path_of(shape_of(one), 0, text)], MARK_SIZE, text)
+
+
+def legend() -> SafeString:
+    """Every shape with its meaning."""
+    items = (f"<li>{_drawing([path_of(shape, 0)], MARK_SIZE)} {meaning}</li>" for shape, meaning in LEGEND)
+    return SafeString(f'<ul class="mark-legend" aria-label="What the marks mean">{"".join(items)}</ul>')
+
+
+@lru_cache(maxsize=4096)
+def summary(statuses: tuple[str, ...]) -> str:
+    """How many of each kind, such as "2 done, 1 missed"."""
+    counts = Counter(statuses)
+    return ", ".join(f"{counts[status]} {words}" for status, words in _STATUS_WORDS.items() if counts[status])
+
+
+def shape_of(one: SessionMark | ExtraMark) -> str:
+    """The name of the shape that stands for this mark."""
+    if one.status not in _CAN_BE_LATER:
+        return one.status
+    shape = one.status
+    if shape == Status.PARTIAL.value:
+        # Never empty and never full: those are other marks.
+        shape = f"partial-{min(9, max(1, round(10 * (one.set_completion or 0))))}"
+    return f"{shape}-later" if one.done_later else shape
+
+
+def mark_text(one: SessionMark | ExtraMark) -> str:
+    """The mark in words, escaped: day, session, what became of it, sets."""
+    if isinstance(one, ExtraMark):
+        return f"{short_day(one.performed_on)}: extra session, {_sets(one.working_sets)}"
+    sets = f", {one.counted_sets} of {_sets(one.planned_sets)}" if one.status in _TELLS_SETS else ""
+    late = ", after its week" if one.done_later else ""
+    day = short_day(one.performed_on or one.suggested_on)
+    return f"{day}{_session_name(one.label)}: {_STATUS_WORDS[one.status]}{sets}{late}"
+
+
+@lru_cache(maxsize=4096)
+def short_day(day: date) -> str:
+    """Such as "Wed 8 Apr"."""
+    return f"{day:%a} {day.day} {day:%b}"
+
+
+_STATUS_WORDS = {
+    "done": "done",
+    "partial": "done in part",
+    "told": "told without details",
+    "missed": "missed",
+    "overdue": "overdue",
+    "awaited": "awaited",
+    "not_due": "not due",
+    "to_come": "to come",
+    "extra": "extra",
+}
+_CAN_BE_LATER = frozenset({"done", "partial", "told"})
+_TELLS_SETS = frozenset({"done", "partial", "missed", "overdue"})
+
+
+@lru_cache(maxsize=4096)
+def _session_name(label: str) -> str:
+    return f", session {escape(label)}" if label else ""
+
+
+@lru_cache(maxsize=512)
+def _sets(count: int) -> str:
+    return "1 set" if count == 1 else f"{count} sets"
+
+
+def _drawing(paths: Iterable[str], width: int, label: str = "") -> SafeString:
+    spoken = f'role="img" aria-label="{label}"' if label else 'aria-hidden="true"'
+    return SafeString(
+        f'<svg class="marks" width="{width}" height="{MARK_SIZE}" viewBox="0 0 {width} {MARK_SIZE}" {spoken}>'
+        f"{''.join(paths)}</svg>"
+    )
