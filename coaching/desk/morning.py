@@ -1,0 +1,141 @@
+"""The Morning list: who needs the coach today and what for; every client of the roster is somewhere in it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from coaching.desk.days import listed, monday_of
+from coaching.desk.findings import Finding, Subject, findings_of
+from coaching.desk.last_words import LastWords
+from coaching.desk.piles import SHOWN_PILES, Pile
+from coaching.desk.rows import Row, build_row
+from coaching.monitoring.models import Flag, Kind, Status
+from coaching.monitoring.reading import RosterFacts
+from roster.people.models import Client
+
+# How many weeks of session marks a row shows, the present one included.
+STRIP_WEEKS = 4
+# From how many clients on "plan runs out" becomes one row for all of them.
+RUNNING_OUT_TOGETHER = 2
+
+
+@dataclass(frozen=True)
+class PileOfRows:
+    pile: Pile
+    rows: list[Row]
+    # Clients of whom nothing is to be said but that their plan runs out, when they are several.
+    running_out: list[Row]
+    # Those whose every finding the coach has seen.
+    seen: list[Row]
+
+    @property
+    def count(self) -> int:
+        return len(self.rows) + len(self.running_out)
+
+    @property
+    def names_running_out(self) -> str:
+        return listed([row.client.name for row in self.running_out], at_most=8)
+
+
+@dataclass(frozen=True)
+class PutAside:
+    client: Client
+    finding: Finding
+
+
+@dataclass(frozen=True)
+class Missed:
+    client: Client
+    missed: int
+    asked: int
+
+
+@dataclass(frozen=True)
+class MorningList:
+    piles: list[PileOfRows]
+    put_aside: list[PutAside]
+    missed_last_week: list[Missed]
+    going_well: list[Client]
+    # Without a finding, and without a session that was due lately.
+    nothing_due: list[Client]
+
+    @property
+    def count(self) -> int:
+        return sum(pile.count for pile in self.piles)
+
+
+def strip_since(day: date) -> date:
+    return monday_of(day) - timedelta(weeks=STRIP_WEEKS - 1)
+
+
+def build_morning(
+    clients: Sequence[Client],
+    facts: RosterFacts,
+    *,
+    day: date,
+    words: LastWords,
+    live_exercises: Mapping[int, int],
+    news: frozenset[Subject] = frozenset(),
+) -> MorningList:
+    rows: list[Row] = []
+    put_aside: list[PutAside] = []
+    for client in clients:
+        aside, here = _parted(facts.flags.get(client.pk, ()), day)
+        live = live_exercises.get(client.pk, 0)
+        put_aside += [PutAside(client, finding) for finding in findings_of(aside, live)]
+        if here:
+            marks, state = facts.marks.get(client.pk, ()), facts.states.get(client.pk)
+            found = findings_of(here, live, news)
+            rows.append(build_row(client, found, day=day, marks=marks, state=state, words=words))
+    missed = _missed_last_week(clients, facts, day)
+    named = {row.client.pk for row in rows} | {one.client.pk for one in (*put_aside, *missed)}
+    quiet = [client for client in clients if client.pk not in named]
+    return MorningList(
+        piles=_piles(rows),
+        put_aside=sorted(put_aside, key=lambda one: (one.finding.put_aside_until, one.client.name)),
+        missed_last_week=missed,
+        going_well=[client for client in quiet if _was_due(client, facts)],
+        nothing_due=[client for client in quiet if not _was_due(client, facts)],
+    )
+
+
+def _parted(flags: Sequence[Flag], day: date) -> tuple[list[Flag], list[Flag]]:
+    """Those put aside beyond the day, and the others."""
+    until = [(flag, flag.put_aside_until or day) for flag in flags]
+    return [flag for flag, end in until if end > day], [flag for flag, end in until if end <= day]
+
+
+def _piles(rows: list[Row]) -> list[PileOfRows]:
+    in_order = sorted(rows, key=lambda row: row.order)
+    piles = [_pile(pile, [row for row in in_order if row.pile is pile]) for pile in SHOWN_PILES]
+    return [pile for pile in piles if pile.count or pile.seen]
+
+
+def _pile(pile: Pile, rows: list[Row]) -> PileOfRows:
+    unseen = [row for row in rows if not row.is_seen]
+    seen = [row for row in rows if row.is_seen]
+    running_out = [row for row in unseen if row.only_runs_out]
+    if len(running_out) < RUNNING_OUT_TOGETHER:
+        return PileOfRows(pile, unseen, [], seen)
+    return PileOfRows(pile, [row for row in unseen if not row.only_runs_out], running_out, seen)
+
+
+def _missed_last_week(clients: Sequence[Client], facts: RosterFacts, day: date) -> list[Missed]:
+    """Who missed sessions in the last full week, and has no finding about turnout that says so already."""
+    week = monday_of(day) - timedelta(weeks=1)
+    told = {pk for pk, flags in facts.flags.items() if any(flag.kind == Kind.TURNOUT.value for flag in flags)}
+    counts = [_missed_in(client, facts, week) for client in clients if client.pk not in told]
+    return [one for one in counts if one.missed]
+
+
+def _missed_in(client: Client, facts: RosterFacts, week: date) -> Missed:
+    statuses = [mark.status for mark in facts.marks.get(client.pk, ()) if mark.week_start == week]
+    asked = [status for status in statuses if status != Status.NOT_DUE.value]
+    return Missed(client, missed=asked.count(Status.MISSED.value), asked=len(asked))
+
+
+def _was_due(client: Client, facts: RosterFacts) -> bool:
+    state = facts.states.get(client.pk)
+    return state is not None and state.due_4_weeks > 0

@@ -1,0 +1,23 @@
+"""Which clients a page is about."""
+
+from __future__ import annotations
+
+from django.db.models import Q, QuerySet
+
+from roster.people.models import Client, Coach
+
+ALL = "all"
+
+
+def roster_of(coach: Coach, whose: str) -> QuerySet[Client]:
+    """Active clients: a coach's own, or with "all" everybody the coach may see."""
+    return people_of(coach, whose).active()
+
+
+def people_of(coach: Coach, whose: str) -> QuerySet[Client]:
+    """The same, those who pause or have ended too."""
+    visible = Client.objects.visible_to(coach)
+    if whose == ALL or coach.role != Coach.Role.OWNER:
+        return visible
+    shared = Client.shared_with.through.objects.filter(coach_id=coach.pk).values("client_id")
+    return visible.filter(Q(lead=coach) | Q(covering=coach) | Q(pk__in=shared))

@@ -1,0 +1,84 @@
+"""A row of the Morning list: one client, what is up, and what was last heard and said."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
+
+from django.utils.safestring import SafeString
+
+from coaching.desk.days import ago, listed
+from coaching.desk.findings import Finding
+from coaching.desk.last_words import LastWords
+from coaching.desk.marks import strip
+from coaching.desk.piles import Pile
+from coaching.monitoring.models import ClientState, Kind, Urgency
+from coaching.monitoring.reading import SessionMark
+from roster.people.models import Client
+
+
+@dataclass(frozen=True)
+class Row:
+    client: Client
+    # Worst first.
+    findings: list[Finding]
+    marks: SafeString
+    remarks: list[str]
+
+    @property
+    def worst(self) -> Finding:
+        return self.findings[0]
+
+    @cached_property
+    def is_seen(self) -> bool:
+        """The coach has seen all of it; a matter of safety stays in sight none the less."""
+        return self.worst.urgency != Urgency.NOW.value and all(finding.seen_on for finding in self.findings)
+
+    @cached_property
+    def only_runs_out(self) -> bool:
+        return len(self.findings) == 1 and self.worst.flag.kind == Kind.PLAN_RUNS_OUT.value
+
+    @property
+    def pile(self) -> Pile:
+        return self.worst.pile
+
+    @property
+    def call_number(self) -> str:
+        return re.sub(r"[^\d+]", "", self.client.phone)
+
+    @property
+    def order(self) -> tuple[int, int, int, str]:
+        return *self.worst.order, self.client.name
+
+
+def build_row(
+    client: Client,
+    findings: list[Finding],
+    *,
+    day: date,
+    marks: Sequence[SessionMark],
+    state: ClientState | None,
+    words: LastWords,
+) -> Row:
+    remarks = [findings[0].remark, *_last_heard(state, day), *_last_word(client.pk, day, words), _also(findings[1:])]
+    return Row(client, findings, strip(marks), [remark for remark in remarks if remark])
+
+
+def _last_heard(state: ClientState | None, day: date) -> list[str]:
+    if state is None or state.last_log_on is None:
+        return ["no log yet"]
+    return [f"last heard {ago(state.last_log_on, day)}"]
+
+
+def _last_word(client_id: int, day: date, words: LastWords) -> list[str]:
+    made_on, is_own = words.contacts.get(client_id, (None, True))
+    contact = f"last word {'from you' if is_own else 'from a colleague'} {ago(made_on, day)}" if made_on else ""
+    promise = words.promises.get(client_id)
+    return [contact, f"promised: “{promise}”" if promise else ""]
+
+
+def _also(folded: Sequence[Finding]) -> str:
+    return f"also: {listed([finding.label for finding in folded], at_most=3)}" if folded else ""
