@@ -1,0 +1,1 @@
+"""Invented rosters, seeded: valid files that are as awkward as real ones."""
