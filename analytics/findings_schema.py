@@ -1,0 +1,85 @@
+"""What a finding is: a kind and a subject about one client, with an urgency, as at one day."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import IntEnum
+
+import numpy as np
+import pandas as pd
+
+from analytics.sorted_keys import Bools, Ints
+
+NO_SUBJECT = -1
+
+
+class Kind(IntEnum):
+    PAIN = 0
+    TURNOUT = 1
+    STALL = 2
+    STEP_NOT_TAKEN = 3
+    SKIPS_IT = 4
+    CUT_SHORT = 5
+    NO_STEP = 6
+    PLAN_RUNS_OUT = 7
+    TOO_EASY = 8
+    READY = 9
+
+
+# Kinds whose subject is an exercise; an episode of theirs is one of that exercise.
+EXERCISE_KINDS = (Kind.STALL, Kind.STEP_NOT_TAKEN, Kind.SKIPS_IT, Kind.NO_STEP, Kind.TOO_EASY, Kind.READY)
+
+
+class Urgency(IntEnum):
+    NOW = 0
+    ACT = 1
+    WATCH = 2
+    GOOD = 3
+
+
+class Turnout(IntEnum):
+    """Which of the turnout conditions holds, in the order in which they are asked."""
+
+    SILENT = 0
+    QUIET = 1
+    NOT_STARTED = 2
+    WEEK_GONE = 3
+    EARLY = 4
+
+
+@dataclass(frozen=True)
+class Cases:
+    """Questions asked at once: what holds for the client in row `client_row` as at `day`?"""
+
+    client_row: Ints
+    day: Ints
+
+    def __len__(self) -> int:
+        return self.day.size
+
+
+def found(
+    kind: Kind, cases: Cases, case: Ints, *, subject: Ints | int, urgency: Ints | int, row: Ints, count: Ints | int
+) -> pd.DataFrame:
+    """Findings of one kind, a row each: case, client_row, day, kind, subject, urgency, row, count.
+
+    `row` points at the evidence (in exposures, pain reports or planned sessions, by kind); `count` is the figure
+    that made the rule hold.
+    """
+    size = case.size
+    return pd.DataFrame(
+        {
+            "case": case,
+            "client_row": cases.client_row[case],
+            "day": cases.day[case],
+            "kind": np.full(size, int(kind), dtype=np.int64),
+            "subject": np.broadcast_to(np.asarray(subject, dtype=np.int64), size),
+            "urgency": np.broadcast_to(np.asarray(urgency, dtype=np.int64), size),
+            "row": row,
+            "count": np.broadcast_to(np.asarray(count, dtype=np.int64), size),
+        }
+    )
+
+
+def keep(columns: dict[str, Ints], holds: Bools) -> dict[str, Ints]:
+    return {name: column[holds] for name, column in columns.items()}

@@ -1,0 +1,61 @@
+"""Everything about some clients that does not depend on the as-of day: links, exposures, landings, outcomes.
+
+A log performed later never changes what an earlier one was to the plan, so a question about an earlier day is answered
+by leaving out what came after it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import pandas as pd
+
+from analytics.exposures import find_exposures
+from analytics.flag_thresholds import Thresholds
+from analytics.frame_schema import Record
+from analytics.landings import number_landings, number_rounds
+from analytics.linking import link_logs
+from analytics.pause_days import PauseDays
+from analytics.planned_figures import planned_exercise_figures, planned_session_figures
+from analytics.session_outcomes import find_outcomes
+from analytics.set_matching import match_sets
+from analytics.strength import DEFAULT_FORMULA
+from analytics.week_figures import tally_logs
+
+
+@dataclass(frozen=True)
+class History:
+    """A record with what follows from it; see the functions named in `build_history` for each frame."""
+
+    record: Record
+    thresholds: Thresholds
+    pauses: PauseDays
+    links: pd.DataFrame
+    matched_sets: pd.DataFrame
+    planned_exercises: pd.DataFrame
+    planned_sessions: pd.DataFrame
+    outcomes: pd.DataFrame
+    # With landing, round, stage and stages beside what `find_exposures` gives.
+    exposures: pd.DataFrame
+    log_figures: pd.DataFrame
+
+
+def build_history(record: Record, thresholds: Thresholds | None = None, formula: str = DEFAULT_FORMULA) -> History:
+    """One pass over the sets of every client in `record`."""
+    thresholds = thresholds or Thresholds()
+    pauses = PauseDays(record)
+    links = link_logs(record)
+    matched_sets = match_sets(record, links)
+    planned_exercises = planned_exercise_figures(record)
+    planned_sessions = planned_session_figures(record, planned_exercises)
+    outcomes = find_outcomes(record, links, matched_sets, planned_exercises, pauses, thresholds)
+    exposures = find_exposures(record, links, outcomes, matched_sets, thresholds, formula)
+    exposures["landing"] = number_landings(record, exposures, thresholds)
+    rounds = number_rounds(record)
+    for column in ("round", "stage", "stages"):
+        exposures[column] = rounds[column].to_numpy()[exposures["planned_row"].to_numpy()]
+    log_figures = tally_logs(record, links, matched_sets, outcomes, planned_sessions)
+    return History(
+        record, thresholds, pauses, links, matched_sets, planned_exercises, planned_sessions,
+        outcomes, exposures, log_figures,
+    )

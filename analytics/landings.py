@@ -1,0 +1,111 @@
+"""How long has somebody stayed at one prescribed load, and where in its round are they?
+
+A landing is a run of consecutive exposures of one exercise at equal prescribed load, across blocks; a load that returns
+starts a new one. Left out are exposures that were not logged, done at another (heavier) load, in a deload stage, or
+performed less than 7 days after a session that came 14 or more days after the session before it. A round is the run of
+planned rows of one exercise in one block at one load, deloads apart; its stages are its distinct sets x reps x rest.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import pandas as pd
+
+from analytics.flag_thresholds import Thresholds
+from analytics.frame_schema import Changed, Reason, Record
+from analytics.sorted_keys import Bools, DayLookup, Ints, dense_codes, positions_of, run_starts
+
+NO_LANDING = -1
+NO_ROUND = -1
+# Stands for "no rest prescribed" where rests are compared.
+_NO_REST = -1.0
+
+
+def number_landings(record: Record, exposures: pd.DataFrame, thresholds: Thresholds) -> pd.Series:
+    """The landing of each exposure, counted from 0 within its client and exercise; -1 where it is left out.
+
+    Exposures asked for at 20, 20, 22, 20 kg lie on landings 0, 0, 1, 2.
+    """
+    planned_row = exposures["planned_row"].to_numpy()
+    load = record.planned_exercises["load_code"].to_numpy()[planned_row]
+    kept = np.flatnonzero(~_left_out(record, exposures, thresholds))
+    client, exercise = exposures["client_row"].to_numpy()[kept], exposures["exercise_id"].to_numpy()[kept]
+    order = np.lexsort((kept, exercise, client))
+    group_starts = run_starts(client[order], exercise[order])
+    load_starts = run_starts(client[order], exercise[order], load[kept][order])
+    counted = np.cumsum(load_starts)
+    first_of_group = np.maximum.accumulate(np.where(group_starts, counted, 0)) if counted.size else counted
+    landing = np.full(len(exposures), NO_LANDING, dtype=np.int64)
+    landing[kept[order]] = counted - first_of_group
+    return pd.Series(landing, index=exposures.index, name="landing")
+
+
+def _left_out(record: Record, exposures: pd.DataFrame, thresholds: Thresholds) -> Bools:
+    reason = exposures["reason"].to_numpy()
+    changed = record.planned_exercises["changed"].to_numpy()[exposures["planned_row"].to_numpy()]
+    return (
+        np.isin(reason, [Reason.NOT_LOGGED, Reason.OTHER_LOAD])
+        | (changed == Changed.DELOAD)
+        | _is_soon_after_return(record, exposures, thresholds)
+    )
+
+
+def _is_soon_after_return(record: Record, exposures: pd.DataFrame, thresholds: Thresholds) -> Bools:
+    """Whether each exposure was performed less than 7 days after a session that followed a long gap (or in it)."""
+    logs = record.session_logs
+    client = positions_of(logs["client_id"].to_numpy(), record.clients["client_id"].to_numpy())
+    day = logs["performed_day"].to_numpy()
+    order = np.lexsort((day, client))
+    client, day = client[order], day[order]
+    is_return = np.zeros(day.size, dtype=np.bool_)
+    is_return[1:] = (client[1:] == client[:-1]) & (day[1:] - day[:-1] >= thresholds.return_after_days)
+    returns = DayLookup(client[is_return], day[is_return])
+    performed = exposures["performed_day"].to_numpy()
+    last_return = returns.last_until(exposures["client_row"].to_numpy(), performed)
+    if not is_return.any():
+        return np.zeros(len(exposures), dtype=np.bool_)
+    return (last_return >= 0) & (performed - day[is_return][last_return] < thresholds.return_lasts_days)
+
+
+def number_rounds(record: Record) -> pd.DataFrame:
+    """One row a planned exercise, in the order given: planned_id, round (-1 in a deload), stage (from 0), stages.
+
+    The round numbers are the record's own; two planned exercises have the same exactly when they are of one round.
+    """
+    planned = record.planned_exercises
+    session_row = positions_of(planned["session_id"].to_numpy(), record.planned_sessions["session_id"].to_numpy())
+    rows = np.flatnonzero(planned["changed"].to_numpy() != Changed.DELOAD)
+    block = record.planned_sessions["block_id"].to_numpy()[session_row]
+    suggested = record.planned_sessions["suggested_day"].to_numpy()[session_row]
+    exercise, load = planned["exercise_id"].to_numpy(), planned["load_code"].to_numpy()
+    by_time = (planned["position"].to_numpy()[rows], session_row[rows], suggested[rows])
+    order = rows[np.lexsort((*by_time, exercise[rows], block[rows]))]
+    round_of_ordered = np.cumsum(run_starts(block[order], exercise[order], load[order])) - 1
+    stage, stages = _stages(planned, order, round_of_ordered)
+    numbered = {name: np.full(len(planned), NO_ROUND, dtype=np.int64) for name in ("round", "stage", "stages")}
+    numbered["round"][order], numbered["stage"][order], numbered["stages"][order] = round_of_ordered, stage, stages
+    return pd.DataFrame({"planned_id": planned["planned_id"].to_numpy(), **numbered})
+
+
+def stage_codes(planned: pd.DataFrame) -> Ints:
+    """One code for each distinct sets x reps x rest among the planned rows."""
+    rest = np.nan_to_num(planned["rest_s"].to_numpy(), nan=_NO_REST)
+    rest_code = np.rint(rest * 1000).astype(np.int64)
+    return dense_codes(planned["sets"].to_numpy(), planned["target_code"].to_numpy(), rest_code)[0]
+
+
+def _stages(planned: pd.DataFrame, order: Ints, round_of_ordered: Ints) -> tuple[Ints, Ints]:
+    """For rows in order of time within their round: which of the round's distinct stages each is, and how many."""
+    code = stage_codes(planned)[order]
+    by_code = np.lexsort((np.arange(order.size), code, round_of_ordered))
+    starts = run_starts(round_of_ordered[by_code], code[by_code])
+    first_seen = np.empty(order.size, dtype=np.int64)
+    first_seen[by_code] = by_code[np.maximum.accumulate(np.where(starts, np.arange(order.size), 0))]
+    is_new = first_seen == np.arange(order.size)
+    round_starts = run_starts(round_of_ordered)
+    counted = np.cumsum(is_new)
+    before_round = np.maximum.accumulate(np.where(round_starts, counted - 1, 0)) if order.size else counted
+    stage = counted[first_seen] - 1 - before_round
+    last_of_round = np.append(np.flatnonzero(round_starts)[1:], order.size) - 1
+    stages = (counted - before_round)[last_of_round][round_of_ordered] if order.size else counted
+    return stage, stages

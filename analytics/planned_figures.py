@@ -1,0 +1,83 @@
+"""What does a planned session ask for, in kilograms and minutes?
+
+Planned tonnage: the sum of targets x load x implements x sides. Planned minutes: 3 s a rep unless a tempo says so
+(a second asked for takes a second, a metre is counted as one), both sides counted, rests between the sets, one minute
+for every change of exercise and five minutes of warm-up. Missing: no load in kg -> no tonnage; a rest nobody
+prescribed -> minutes unknown.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import pandas as pd
+
+from analytics.frame_schema import Measure, Record
+from analytics.sorted_keys import Ints, float_sum_by, positions_of, sum_by
+
+SECONDS_A_REP = 3.0
+SECONDS_A_CHANGE_OF_EXERCISE = 60.0
+SECONDS_OF_WARM_UP = 300.0
+SECONDS_IN_MINUTE = 60.0
+
+
+def planned_exercise_figures(record: Record) -> pd.DataFrame:
+    """One row a planned exercise, in the order given: planned_id, total_reps, tonnage_g (0 without a mass), work_s,
+    rest_s (NaN where a rest is needed and not prescribed).
+
+    3 x 8 at 20 kg with 75 s of rest is 480 kg, 72 s of work and 150 s of rest.
+    """
+    planned = record.planned_exercises
+    total_reps = _total_reps(record)
+    sides = planned["sides"].to_numpy()
+    load_g = np.maximum(planned["load_code"].to_numpy(), 0)
+    rests = np.maximum(planned["sets"].to_numpy() - 1, 0)
+    rest_s = np.where(rests > 0, planned["rest_s"].to_numpy() * rests, 0.0)
+    return pd.DataFrame(
+        {
+            "planned_id": planned["planned_id"].to_numpy(),
+            "total_reps": total_reps,
+            "tonnage_g": total_reps * load_g * planned["implements"].to_numpy() * sides,
+            "work_s": total_reps * sides * _seconds_a_rep(planned),
+            "rest_s": rest_s,
+        }
+    )
+
+
+def planned_session_figures(record: Record, exercises: pd.DataFrame) -> pd.DataFrame:
+    """One row a planned session, in the order given: session_id, sets, tonnage_g, minutes, density_kg_min.
+
+    `exercises` is what `planned_exercise_figures` gave. Minutes are NaN where unknown, density also without a load.
+    """
+    sessions = record.planned_sessions
+    count = len(sessions)
+    row = positions_of(record.planned_exercises["session_id"].to_numpy(), sessions["session_id"].to_numpy())
+    tonnage_g = sum_by(row, exercises["tonnage_g"].to_numpy(), count)
+    seconds = float_sum_by(row, (exercises["work_s"] + exercises["rest_s"]).to_numpy(), count)
+    exercise_count = sum_by(row, np.ones(row.size, dtype=np.int64), count)
+    changes = np.maximum(exercise_count - 1, 0)
+    minutes = (seconds + changes * SECONDS_A_CHANGE_OF_EXERCISE + SECONDS_OF_WARM_UP) / SECONDS_IN_MINUTE
+    return pd.DataFrame(
+        {
+            "session_id": sessions["session_id"].to_numpy(),
+            "sets": sum_by(row, record.planned_exercises["sets"].to_numpy(), count),
+            "tonnage_g": tonnage_g,
+            "minutes": minutes,
+            "density_kg_min": np.where(tonnage_g > 0, tonnage_g / 1000 / minutes, np.nan),
+        }
+    )
+
+
+def _total_reps(record: Record) -> Ints:
+    planned, targets = record.planned_exercises, record.set_targets
+    one_for_all = planned["sets"].to_numpy() * planned["reps"].to_numpy()
+    if not len(targets):
+        return one_for_all
+    row = positions_of(targets["planned_id"].to_numpy(), planned["planned_id"].to_numpy())
+    of_its_own = sum_by(row, targets["reps"].to_numpy(), len(planned))
+    return np.where(of_its_own > 0, of_its_own, one_for_all)
+
+
+def _seconds_a_rep(planned: pd.DataFrame) -> np.ndarray:
+    tempo = planned["tempo_s"].to_numpy()
+    seconds = np.where(np.isnan(tempo), SECONDS_A_REP, tempo)
+    return np.where(planned["measure"].to_numpy() == Measure.REPS, seconds, 1.0)

@@ -1,0 +1,113 @@
+"""What is known of every planned session whatever the day: its log, how much of it was done, when it falls due.
+
+Set completion: the sum over planned exercises of min(working sets, planned sets) / the sum of planned sets. Dose: the
+same with tonnage, over planned exercises with a load in kg. A swapped exercise counts for the one it replaced.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import pandas as pd
+
+from analytics.flag_thresholds import Thresholds
+from analytics.frame_schema import ABSENT, Record, Sends, Standing
+from analytics.pause_days import PauseDays
+from analytics.sorted_keys import Ints, positions_of, sum_by
+from analytics.training_weeks import DAYS_IN_WEEK, week_start_day
+
+NEVER = np.iinfo(np.int64).max // 4
+
+
+def find_outcomes(
+    record: Record,
+    links: pd.DataFrame,
+    matched_sets: pd.DataFrame,
+    planned: pd.DataFrame,
+    pauses: PauseDays,
+    thresholds: Thresholds,
+) -> pd.DataFrame:
+    """One row a planned session, in the order given, whatever the as-of day.
+
+    Columns: session_id, client_row, week_start_day, suggested_day, log_row (-1), performed_day (NEVER without a log),
+    has_details, is_excused (its day lies in a pause or before joining), missed_from_day, waited_from_day,
+    planned_sets, counted_sets, set_completion (of the log; NaN without details), planned_g, dosed_g, done_g.
+    """
+    sessions = record.planned_sessions
+    count = len(sessions)
+    client_row = positions_of(sessions["client_id"].to_numpy(), record.clients["client_id"].to_numpy())
+    suggested = sessions["suggested_day"].to_numpy()
+    log_row = _first_log_rows(record, links)
+    has_log = log_row >= 0
+    logs = record.session_logs
+    performed = np.full(count, NEVER, dtype=np.int64)
+    performed[has_log] = logs["performed_day"].to_numpy()[log_row[has_log]]
+    has_details = np.zeros(count, dtype=np.bool_)
+    has_details[has_log] = logs["has_details"].to_numpy()[log_row[has_log]]
+    joined = record.clients["joined_day"].to_numpy()[client_row]
+    amounts = _amounts(record, links, matched_sets, planned)
+    completion = np.full(count, np.nan)
+    np.divide(amounts["counted_sets"], amounts["planned_sets"], out=completion, where=has_details)
+    return pd.DataFrame(
+        {
+            "session_id": sessions["session_id"].to_numpy(),
+            "client_row": client_row,
+            "week_start_day": week_start_day(suggested),
+            "suggested_day": suggested,
+            "log_row": log_row,
+            "performed_day": performed,
+            "has_details": has_details,
+            "is_excused": pauses.covers(client_row, suggested) | (suggested < joined),
+            "missed_from_day": _missed_from(record, client_row, thresholds),
+            "waited_from_day": suggested + thresholds.overdue_after_days,
+            "set_completion": completion,
+            **amounts,
+        }
+    )
+
+
+def _first_log_rows(record: Record, links: pd.DataFrame) -> Ints:
+    """For each planned session the row of its log; -1 without one."""
+    is_first = np.flatnonzero(links["standing"].to_numpy() == Standing.FIRST)
+    session_row = positions_of(
+        links["session_id"].to_numpy()[is_first], record.planned_sessions["session_id"].to_numpy()
+    )
+    log_row = np.full(len(record.planned_sessions), ABSENT, dtype=np.int64)
+    log_row[session_row[session_row >= 0]] = is_first[session_row >= 0]
+    return log_row
+
+
+def _missed_from(record: Record, client_row: Ints, thresholds: Thresholds) -> Ints:
+    """The first day on which a session without a log is past what its client's way of sending allows."""
+    sessions = record.planned_sessions
+    sunday = week_start_day(sessions["suggested_day"].to_numpy()) + DAYS_IN_WEEK - 1
+    sends = record.clients["sends"].to_numpy()[client_row]
+    grace = thresholds.sending_grace_days
+    last_day = np.select(
+        [sends == Sends.WEEKLY, sends == Sends.BLOCK],
+        [sunday + grace, sessions["block_end_day"].to_numpy() + grace],
+        default=sunday,
+    )
+    return last_day + 1
+
+
+def _amounts(
+    record: Record, links: pd.DataFrame, matched_sets: pd.DataFrame, planned: pd.DataFrame
+) -> dict[str, Ints]:
+    """Sets and grams planned and done, summed over the planned exercises of each session."""
+    exercises = record.planned_exercises
+    session_row = positions_of(exercises["session_id"].to_numpy(), record.planned_sessions["session_id"].to_numpy())
+    count = len(record.planned_sessions)
+    is_first = links["standing"].to_numpy()[matched_sets["log_row"].to_numpy()] == Standing.FIRST
+    planned_row = np.where(is_first, matched_sets["planned_row"].to_numpy(), ABSENT)
+    working_sets = sum_by(planned_row, np.ones(planned_row.size, dtype=np.int64), len(exercises))
+    done_g = sum_by(planned_row, matched_sets["tonnage_g"].to_numpy(), len(exercises))
+    planned_sets = exercises["sets"].to_numpy()
+    planned_g = planned["tonnage_g"].to_numpy()
+    done_g = np.where(exercises["load_code"].to_numpy() >= 0, done_g, 0)
+    return {
+        "planned_sets": sum_by(session_row, planned_sets, count),
+        "counted_sets": sum_by(session_row, np.minimum(working_sets, planned_sets), count),
+        "planned_g": sum_by(session_row, planned_g, count),
+        "dosed_g": sum_by(session_row, np.minimum(done_g, planned_g), count),
+        "done_g": sum_by(session_row, done_g, count),
+    }

@@ -1,0 +1,81 @@
+"""Who showed up? What became of every planned session, as at a day.
+
+Checked in this order: a log performed up to the day makes a session told, done or partial, also within a pause; a day
+within a pause or before joining is not due; past what the client's way of sending allows it is missed; two days after
+its suggested day it is overdue (for those who send each session) or awaited; else it is to come. Done, partial, told,
+missed and overdue are due; turnout is attended / due. A partial session is never a miss.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import pandas as pd
+
+from analytics.flag_thresholds import Thresholds
+from analytics.frame_schema import Record, Sends, Status
+from analytics.sorted_keys import Bools, Ints
+from analytics.training_weeks import DAYS_IN_WEEK
+
+UNATTENDED = (Status.MISSED, Status.OVERDUE)
+# What a status follows from, beside the day and the client's way of sending.
+STATUS_COLUMNS = [
+    "performed_day", "has_details", "set_completion", "is_excused", "missed_from_day", "waited_from_day",
+]
+
+
+def session_statuses(record: Record, outcomes: pd.DataFrame, thresholds: Thresholds) -> pd.DataFrame:
+    """One row a planned session, in the order given, as at its client's as_of_day.
+
+    Columns: session_id, status, set_completion (NaN where there is none), is_done_later, performed_day (-1), is_due.
+    A session suggested for Monday without a log is overdue on Wednesday and missed from the next Monday on.
+    """
+    client_row = outcomes["client_row"].to_numpy()
+    as_of = record.clients["as_of_day"].to_numpy()[client_row]
+    sends = record.clients["sends"].to_numpy()[client_row]
+    status = statuses_on(outcomes, as_of, sends, thresholds)
+    performed = outcomes["performed_day"].to_numpy()
+    has_log = performed <= as_of
+    sunday = outcomes["week_start_day"].to_numpy() + DAYS_IN_WEEK - 1
+    completion = np.where(has_log, outcomes["set_completion"].to_numpy(), np.nan)
+    return pd.DataFrame(
+        {
+            "session_id": outcomes["session_id"].to_numpy(),
+            "status": status,
+            "set_completion": np.where(np.isin(status, UNATTENDED), 0.0, completion),
+            "is_done_later": has_log & (performed > sunday),
+            "performed_day": np.where(has_log, performed, -1),
+            "is_due": is_due(status),
+        }
+    )
+
+
+def statuses_on(outcomes: pd.DataFrame, as_of: Ints, sends: Ints, thresholds: Thresholds) -> Ints:
+    """The status of each row of `outcomes` as at its own day in `as_of`."""
+    has_log = outcomes["performed_day"].to_numpy() <= as_of
+    has_details = outcomes["has_details"].to_numpy()
+    is_done = outcomes["set_completion"].to_numpy() >= thresholds.done_from_completion
+    is_waited_for = as_of >= outcomes["waited_from_day"].to_numpy()
+    return np.select(
+        [
+            has_log & ~has_details,
+            has_log & is_done,
+            has_log,
+            outcomes["is_excused"].to_numpy(),
+            as_of >= outcomes["missed_from_day"].to_numpy(),
+            is_waited_for & (sends == Sends.EACH),
+            is_waited_for,
+        ],
+        [
+            Status.TOLD, Status.DONE, Status.PARTIAL, Status.NOT_DUE,
+            Status.MISSED, Status.OVERDUE, Status.AWAITED,
+        ],
+        default=Status.TO_COME,
+    ).astype(np.int64)
+
+
+def is_attended(status: Ints) -> Bools:
+    return status <= Status.TOLD
+
+
+def is_due(status: Ints) -> Bools:
+    return status <= Status.OVERDUE
