@@ -63,21 +63,34 @@ def build_row(
     state: ClientState | None,
     words: LastWords,
 ) -> Row:
-    remarks = [findings[0].remark, *_last_heard(state, day), *_last_word(client.pk, day, words), _also(findings[1:])]
-    return Row(client, findings, strip(marks), [remark for remark in remarks if remark])
+    said = (
+        findings[0].remark,
+        _last_heard(state, day),
+        _last_word(client, day, words),
+        _promise(client, words),
+        _also(findings[1:]),
+    )
+    remarks = [remark for remark in said if remark]
+    remarks[0] = remarks[0][0].upper() + remarks[0][1:]
+    return Row(client, findings, strip(marks), remarks)
 
 
-def _last_heard(state: ClientState | None, day: date) -> list[str]:
+def _last_heard(state: ClientState | None, day: date) -> str:
     if state is None or state.last_log_on is None:
-        return ["no log yet"]
-    return [f"last heard {ago(state.last_log_on, day)}"]
+        return "no log yet"
+    return f"last heard {ago(state.last_log_on, day)}"
 
 
-def _last_word(client_id: int, day: date, words: LastWords) -> list[str]:
-    made_on, is_own = words.contacts.get(client_id, (None, True))
-    contact = f"last word {'from you' if is_own else 'from a colleague'} {ago(made_on, day)}" if made_on else ""
-    promise = words.promises.get(client_id)
-    return [contact, f"promised: “{promise}”" if promise else ""]
+def _last_word(client: Client, day: date, words: LastWords) -> str:
+    if client.pk not in words.contacts:
+        return ""
+    made_on, is_own = words.contacts[client.pk]
+    return f"last word from {'you' if is_own else 'a colleague'} {ago(made_on, day)}"
+
+
+def _promise(client: Client, words: LastWords) -> str:
+    promise = words.promises.get(client.pk)
+    return f"promised: “{promise}”" if promise else ""
 
 
 def _also(folded: Sequence[Finding]) -> str:

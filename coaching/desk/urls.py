@@ -1,10 +1,15 @@
 from django.urls import URLPattern, path
 
-from coaching.desk.views import clients, morning, signing_in
+from coaching.desk.views import clients, findings, morning, signing_in, words
 
 urlpatterns: list[URLPattern] = [
     path("", morning.morning, name="morning"),
     path("clients/", clients.clients, name="clients"),
+    path("clients/<uuid:public_id>/contacts/", words.contact_add, name="contact_add"),
+    path("clients/<uuid:public_id>/notes/", words.note_add, name="note_add"),
+    path("findings/<int:pk>/seen/", findings.flag_seen, name="flag_seen"),
+    path("findings/<int:pk>/put-aside/", findings.flag_put_aside, name="flag_put_aside"),
+    path("findings/<int:pk>/close/", findings.flag_close, name="flag_close"),
     path("sign-in/", signing_in.SignIn.as_view(), name="sign_in"),
     path("sign-out/", signing_in.SignOut.as_view(), name="sign_out"),
 ]

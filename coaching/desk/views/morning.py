@@ -1,15 +1,55 @@
 from __future__ import annotations
 
+from datetime import datetime, timedelta
+
 from django.contrib.auth.decorators import login_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
+from django.utils import timezone
 from django.views.decorators.http import require_GET
 
-from coaching.desk.as_of import read_when
+from coaching.desk.as_of import When, read_when
+from coaching.desk.findings import with_several_exercises
+from coaching.desk.last_words import read_last_words
+from coaching.desk.live_exercises import count_live_exercises
+from coaching.desk.morning import MorningList, build_morning, strip_since
+from coaching.desk.news import news_since
+from coaching.desk.roster import ALL, roster_of
+from coaching.desk.visits import keep_visit, last_visit
+from coaching.monitoring import reading
+from roster.people.models import Client, Coach
 
 
 @require_GET
 @login_required
 def morning(request: HttpRequest) -> HttpResponse:
+    now = timezone.now()
     when = read_when(request)
-    return render(request, "desk/morning.html", {"when": when})
+    is_live = not when.is_past
+    context = {
+        "can_change": is_live and request.user.role != Coach.Role.ASSISTANT,
+        "has_clients": Client.objects.visible_to(request.user).exists(),
+        "has_others": roster_of(request.user, ALL).count() > roster_of(request.user, "").count(),
+        "here": request.get_full_path(),
+        "list": _read_morning(request, when, now),
+        "tomorrow": (when.day + timedelta(days=1)).isoformat(),
+        "when": when,
+        "whose_all": request.GET.get("whose") == ALL,
+    }
+    response = render(request, "desk/morning.html", context)
+    if is_live:
+        keep_visit(request, response, now)
+    return response
+
+
+def _read_morning(request: HttpRequest, when: When, now: datetime) -> MorningList:
+    clients = roster_of(request.user, request.GET.get("whose", ""))
+    facts = reading.read_roster(clients, as_of=when.asked, since=strip_since(when.day))
+    return build_morning(
+        clients,
+        facts,
+        day=when.day,
+        words=read_last_words(clients, request.user, when.day),
+        live_exercises=count_live_exercises(with_several_exercises(facts.flags), when.day),
+        news=frozenset() if when.is_past else news_since(clients, last_visit(request, now)),
+    )
