@@ -1,0 +1,106 @@
+"""CSV files as RFC 4180 has them, with a comma, a semicolon or a tab between cells.
+
+Text is UTF-8, with or without a byte order mark, or UTF-16 with one. Rows are numbered as a spreadsheet shows
+them: the header is row 1, a cell with line breaks in it makes no further row, and an empty line counts.
+"""
+
+from __future__ import annotations
+
+import codecs
+import csv
+from collections.abc import Iterator
+from pathlib import Path
+
+from roster.tables.faults import FileRefused
+
+SEPARATORS = (",", ";", "\t")
+LONGEST_CELL = 131_072
+UTF_16_MARKS = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
+CHUNK_BYTES = 1 << 20
+
+
+def read_text_rows(path: Path) -> Iterator[tuple[int, list[str]]]:
+    """Every record that has a cell, with its number; the first is the header."""
+    encoding = _encoding_of(path)
+    _refuse_what_is_no_text(path, encoding)
+    separator = _separator_of(path, encoding)
+    for number, record in _records(path, encoding, separator):
+        if record:
+            yield number, record
+
+
+def _encoding_of(path: Path) -> str:
+    with path.open("rb") as file:
+        start = file.read(4)
+    return "utf-16" if start.startswith(UTF_16_MARKS) else "utf-8-sig"
+
+
+def _refuse_what_is_no_text(path: Path, encoding: str) -> None:
+    """Decode once from end to end, so that the first wrong byte is named with its row."""
+    decoder = codecs.getincrementaldecoder(encoding)()
+    row = 1
+    with path.open("rb") as file:
+        for chunk in iter(lambda: file.read(CHUNK_BYTES), b""):
+            row = _check_chunk(decoder, chunk, row)
+    _check_chunk(decoder, b"", row, final=True)
+
+
+def _check_chunk(decoder: codecs.IncrementalDecoder, chunk: bytes, row: int, *, final: bool = False) -> int:
+    try:
+        text = decoder.decode(chunk, final)
+    except UnicodeDecodeError as error:
+        before = error.object[: error.start]
+        raise _not_the_encoding(error, row + _line_ends(before.decode(error.encoding, "replace"))) from None
+    if "\0" in text:
+        found = row + _line_ends(text[: text.index("\0")])
+        raise FileRefused("is no table: it holds NUL bytes. Save it as .xlsx, or as CSV in UTF-8", row=found)
+    return row + _line_ends(text)
+
+
+def _line_ends(text: str) -> int:
+    return text.count("\n") or text.count("\r")
+
+
+def _not_the_encoding(error: UnicodeDecodeError, row: int) -> FileRefused:
+    if error.encoding.startswith("utf-16"):
+        return FileRefused("is no text in UTF-16: the file is cut off or damaged", row=row)
+    byte = error.object[error.start]
+    try:
+        letter = f", “{bytes([byte]).decode('cp1252')}” in Windows-1252"
+    except UnicodeDecodeError:
+        letter = ""
+    return FileRefused(
+        f"the byte 0x{byte:02X}{letter} is no UTF-8. Save the file as CSV in UTF-8, or as .xlsx", row=row
+    )
+
+
+def _separator_of(path: Path, encoding: str) -> str:
+    """The separator that cuts the header into the most cells, quotes respected; a comma when none does."""
+    return max(SEPARATORS, key=lambda separator: len(_header(path, encoding, separator)))
+
+
+def _header(path: Path, encoding: str, separator: str) -> list[str]:
+    return next((record for _, record in _records(path, encoding, separator) if record), [])
+
+
+def _records(path: Path, encoding: str, separator: str) -> Iterator[tuple[int, list[str]]]:
+    csv.field_size_limit(LONGEST_CELL)
+    number = 0
+    with path.open(encoding=encoding, newline="") as file:
+        reader = csv.reader(file, delimiter=separator, strict=True)
+        try:
+            for number, record in enumerate(reader, start=1):
+                yield number, record
+        except csv.Error as error:
+            raise FileRefused(_said_plainly(error), row=number + 1) from None
+
+
+def _said_plainly(error: csv.Error) -> str:
+    message = str(error)
+    if "unexpected end of data" in message:
+        return "a quote is opened and never closed; the file may be cut off"
+    if "field larger" in message:
+        return f"a cell is longer than {LONGEST_CELL:,} characters; a quote may be missing its partner"
+    if "expected after" in message:
+        return "text follows a closing quote; a quote inside a quoted cell is written twice"
+    return f"is no CSV ({message})"
