@@ -1,0 +1,78 @@
+"""Loading a file of logs into the record."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from datetime import datetime
+
+from roster.blocks.plan_index import PlanIndex
+from roster.blocks.shelf import Shelf
+from roster.labels import fold
+from roster.logs.differences import describe_revisions
+from roster.logs.entries import SessionEntry
+from roster.logs.log_groups import LogGroups
+from roster.logs.log_rows import LogRow, LogRowReader
+from roster.logs.models import Submission
+from roster.logs.recording import Comparison, compare_with_record, exercises_wanted, record
+from roster.people.models import Client, Coach, Studio
+from roster.tables.report import LoadReport
+from roster.tables.table import Table
+
+LoggedSession = tuple[LogRow, SessionEntry]
+
+
+def load_logs(table: Table, *, studio: Studio, by: Coach, now: datetime) -> LoadReport:
+    """Save every session log of the file, or, when the report has faults, nothing."""
+    report = LoadReport("session logs", messages=list(table.messages))
+    plan, sessions = _read_sessions(table, report, studio, by, now)
+    if report.faults:
+        return report
+    entries = [entry for _, entry in sessions]
+    shelf = Shelf(studio)
+    made = shelf.add_unknown(exercises_wanted(entries))
+    report.messages += [f"exercise “{exercise.name}” was not known and is made" for exercise in made]
+    report.messages += _extra_work(sessions, plan, shelf)
+    report.warnings += _pain_without_figure(sessions)
+    comparison = compare_with_record(entries)
+    _note(report, comparison)
+    record(comparison, shelf, Submission.Door.FILE.value)
+    return report
+
+
+def _read_sessions(
+    table: Table, report: LoadReport, studio: Studio, by: Coach, now: datetime
+) -> tuple[PlanIndex, list[LoggedSession]]:
+    clients = {client.key_folded: client for client in Client.objects.changeable_by(by).filter(studio=studio)}
+    reader = LogRowReader(table, report.faults, clients)
+    rows = [row for row in map(reader.read, table.rows) if row is not None]
+    plan = PlanIndex({row.client.pk for row in rows})
+    return plan, LogGroups(table, plan, report.faults, now).entries(rows)
+
+
+def _note(report: LoadReport, comparison: Comparison) -> None:
+    report.created = len(comparison.new)
+    report.changed = len(comparison.revised)
+    report.unchanged = len(comparison.unchanged)
+    report.changes = describe_revisions(comparison.revised)
+    report.client_ids.update(entry.client.pk for entry in comparison.new)
+    report.client_ids.update(revision.entry.client.pk for revision in comparison.revised)
+
+
+def _extra_work(sessions: Iterable[LoggedSession], plan: PlanIndex, shelf: Shelf) -> Iterator[str]:
+    """Exercises that the named session, or with no name the plan of that week, does not ask for."""
+    found: dict[tuple[int, str], list[LoggedSession]] = {}
+    for row, entry in sessions:
+        asked = plan.asked(entry.client.pk, entry.performed_on, entry.planned_session_id)
+        for name in {fold(done.exercise) for done in entry.sets or ()}:
+            if shelf[name].pk not in asked:
+                found.setdefault((entry.client.pk, name), []).append((row, entry))
+    for (_, name), logged in found.items():
+        row, entry = logged[0]
+        times = "1 session" if len(logged) == 1 else f"{len(logged)} sessions"
+        yield f"row {row.number}: {entry.client.key}: “{shelf[name]}” was not planned, taken as extra work ({times})"
+
+
+def _pain_without_figure(sessions: Iterable[LoggedSession]) -> Iterator[str]:
+    for row, entry in sessions:
+        if entry.pain_region and entry.pain is None:
+            yield f"row {row.number}: {entry.client.key}: pain in “{entry.pain_region}” without its figure"
