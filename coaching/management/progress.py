@@ -1,0 +1,41 @@
+"""How far a command has come, on one line of a terminal; nothing where no terminal is."""
+
+from __future__ import annotations
+
+import time
+from typing import Protocol, Self
+
+SECONDS_BETWEEN = 0.2
+CLEAR_LINE = "\r\x1b[K"
+
+
+class Stream(Protocol):
+    """Where a command writes its messages."""
+
+    def isatty(self) -> bool: ...
+    def flush(self) -> None: ...
+    def write(self, msg: str, style_func: None = None, ending: str | None = None) -> None: ...
+
+
+class TerminalProgress:
+    def __init__(self, stream: Stream) -> None:
+        self.stream = stream
+        self.is_terminal = stream.isatty()
+        self.shown_at: float | None = None
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        if self.shown_at is not None:
+            self._write(CLEAR_LINE)
+
+    def __call__(self, what: str, count: int) -> None:
+        now = time.monotonic()
+        if self.is_terminal and (self.shown_at is None or now - self.shown_at >= SECONDS_BETWEEN):
+            self.shown_at = now
+            self._write(f"{CLEAR_LINE}{count:,} {what}")
+
+    def _write(self, text: str) -> None:
+        self.stream.write(text, ending="")
+        self.stream.flush()
