@@ -1,0 +1,170 @@
+"""The Turnout board: a row for each client, a cell for each of the last twelve weeks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from enum import Enum
+
+from django.utils.safestring import SafeString
+
+from coaching.desk.beside import Beside
+from coaching.desk.board_cells import cells_of
+from coaching.desk.days import monday_of
+from coaching.desk.piles import URGENCY_ORDER
+from coaching.monitoring.models import ClientState, Flag, Kind, Status
+from coaching.monitoring.reading import RosterFacts, SessionMark
+from roster.people.models import Client
+
+BOARD_WEEKS = 12
+QUIET_DAYS = 14
+NOTHING_DUE = SafeString('<span class="muted" title="nothing due">–</span>')
+
+
+class Show(Enum):
+    """Which rows the board shows, as the address names it."""
+
+    ACTIVE = "active"
+    BEHIND = "behind"
+    QUIET = "quiet"
+    PAUSED = "paused"
+    ENDED = "ended"
+
+    @property
+    def label(self) -> str:
+        return {"active": "Active", "behind": "Behind this week"}.get(self.value, self.value.capitalize())
+
+
+class Sort(Enum):
+    NEED = "need"
+    NAME = "name"
+    TURNOUT = "turnout"
+    HEARD = "heard"
+
+    @property
+    def label(self) -> str:
+        return "last heard" if self is Sort.HEARD else self.value
+
+
+@dataclass(frozen=True, slots=True)
+class BoardRow:
+    """One client on the board."""
+
+    client: Client
+    cells: SafeString
+    state: ClientState | None
+    worst: Flag | None
+    last_word_on: date | None
+    is_behind: bool
+    is_quiet: bool
+    is_paused: bool
+
+    @property
+    def last_heard_on(self) -> date | None:
+        return self.state.last_log_on if self.state else None
+
+    @property
+    def turnout_4_weeks(self) -> str:
+        return _turnout(self.state.attended_4_weeks, self.state.due_4_weeks) if self.state else NOTHING_DUE
+
+    @property
+    def turnout_12_weeks(self) -> str:
+        return _turnout(self.state.attended_12_weeks, self.state.due_12_weeks) if self.state else NOTHING_DUE
+
+    @property
+    def need(self) -> str:
+        """What the worst finding is about, in a word or two."""
+        return Kind(self.worst.kind).label if self.worst else ""
+
+    def belongs_to(self, show: Show) -> bool:
+        match show:
+            case Show.ENDED:
+                return self.client.state == Client.State.ENDED
+            case Show.PAUSED:
+                return self.is_paused
+            case Show.ACTIVE:
+                return self.client.state == Client.State.ACTIVE
+            case Show.BEHIND:
+                return self.is_behind and not self.is_paused
+            case Show.QUIET:
+                return self.is_quiet and not self.is_paused
+
+
+def board_weeks(day: date) -> list[date]:
+    """The Mondays of the board, the latest one last."""
+    return [monday_of(day) - timedelta(weeks=back) for back in range(BOARD_WEEKS - 1, -1, -1)]
+
+
+def build_rows(clients: Iterable[Client], facts: RosterFacts, beside: Beside, *, day: date) -> list[BoardRow]:
+    weeks = board_weeks(day)
+    return [_row(client, facts, beside, weeks=weeks, day=day) for client in clients]
+
+
+def sort_rows(rows: Iterable[BoardRow], sort: Sort) -> list[BoardRow]:
+    """Who needs the coach most, comes least or was heard least lately is first; names decide between equals."""
+    by_name = sorted(rows, key=lambda row: row.client.name.casefold())
+    match sort:
+        case Sort.NEED:
+            return sorted(by_name, key=_by_need)
+        case Sort.TURNOUT:
+            return sorted(by_name, key=_by_turnout)
+        case Sort.HEARD:
+            return sorted(by_name, key=lambda row: row.last_heard_on or date.min)
+        case Sort.NAME:
+            return by_name
+
+
+def _row(client: Client, facts: RosterFacts, beside: Beside, *, weeks: Sequence[date], day: date) -> BoardRow:
+    state = facts.states.get(client.pk)
+    marks = facts.marks.get(client.pk, [])
+    is_active = client.state == Client.State.ACTIVE
+    return BoardRow(
+        client=client,
+        cells=cells_of(marks, beside.extras.get(client.pk, []), weeks),
+        state=state,
+        worst=min(_not_aside(facts.flags.get(client.pk, []), day), key=_urgency_order, default=None),
+        last_word_on=beside.words.contacts.get(client.pk, (None, True))[0],
+        is_behind=is_active and _is_behind(marks, weeks[-1]),
+        is_quiet=is_active and _is_quiet(client, state, day),
+        is_paused=client.state == Client.State.PAUSED or (is_active and client.pk in beside.paused),
+    )
+
+
+def _turnout(attended: int, due: int) -> str:
+    return f"{attended}/{due}" if due else NOTHING_DUE
+
+
+def _not_aside(flags: Iterable[Flag], day: date) -> list[Flag]:
+    return [flag for flag in flags if flag.put_aside_until is None or flag.put_aside_until <= day]
+
+
+def _is_behind(marks: Sequence[SessionMark], this_week: date) -> bool:
+    late = {Status.MISSED.value, Status.OVERDUE.value}
+    return any(mark.status in late for mark in marks if mark.week_start == this_week)
+
+
+def _is_quiet(client: Client, state: ClientState | None, day: date) -> bool:
+    heard_on = state.last_log_on if state else None
+    return (day - (heard_on or client.joined_on)).days >= QUIET_DAYS
+
+
+def _urgency_order(flag: Flag) -> int:
+    return URGENCY_ORDER[flag.urgency]
+
+
+def _by_need(row: BoardRow) -> tuple[int, float]:
+    urgency = _urgency_order(row.worst) if row.worst else len(URGENCY_ORDER)
+    return urgency, _by_turnout(row)
+
+
+def _by_turnout(row: BoardRow) -> float:
+    """Nothing due comes last: it says nothing about anybody."""
+    if row.state is None or not row.state.due_12_weeks:
+        return 2.0
+    return row.state.attended_12_weeks / row.state.due_12_weeks
+
+
+def count_rows(rows: Sequence[BoardRow]) -> dict[Show, int]:
+    """How many rows each choice would show."""
+    return {show: sum(row.belongs_to(show) for row in rows) for show in Show}
