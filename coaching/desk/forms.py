@@ -22,6 +22,9 @@ class WordForm(forms.Form):
     how = forms.ChoiceField(choices=[("", "none yet"), *Contact.How.choices], required=False, label="Contact")
     text = forms.CharField(max_length=TEXT_LENGTH, required=False, label="Note or reason")
 
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **{"label_suffix": "", **kwargs})
+
 
 class ContactForm(WordForm):
     made_on = forms.DateField(required=False, label="On")

@@ -5,18 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import cached_property
 
 from coaching.desk.days import listed, monday_of
 from coaching.desk.findings import Finding, Subject, findings_of
 from coaching.desk.last_words import LastWords
 from coaching.desk.piles import SHOWN_PILES, Pile
 from coaching.desk.rows import Row, build_row
-from coaching.monitoring.models import Flag, Kind, Status
+from coaching.monitoring.models import Flag, Kind, Status, Urgency
 from coaching.monitoring.reading import RosterFacts
 from roster.people.models import Client
 
 # How many weeks of session marks a row shows, the present one included.
 STRIP_WEEKS = 4
+# How many clients to ring a phone shows before one asks for more; a matter of safety is shown always.
+PHONE_RING_ROWS = 3
 # From how many clients on "plan runs out" becomes one row for all of them.
 RUNNING_OUT_TOGETHER = 2
 
@@ -33,6 +36,20 @@ class PileOfRows:
     @property
     def count(self) -> int:
         return len(self.rows) + len(self.running_out)
+
+    @cached_property
+    def marked_rows(self) -> list[tuple[Row, bool]]:
+        """The rows, each with whether a phone shows it only on demand."""
+        return [(row, self._waits_on_phone(row, place)) for place, row in enumerate(self.rows)]
+
+    @cached_property
+    def waiting_on_phone(self) -> int:
+        return sum(waits for _, waits in self.marked_rows)
+
+    def _waits_on_phone(self, row: Row, place: int) -> bool:
+        if self.pile is Pile.RING:
+            return place >= PHONE_RING_ROWS and row.worst.urgency != Urgency.NOW.value
+        return self.pile is not Pile.ANSWER and not row.runs_out
 
     @property
     def names_running_out(self) -> str:
@@ -82,19 +99,26 @@ def build_morning(
     rows: list[Row] = []
     put_aside: list[PutAside] = []
     for client in clients:
-        aside, here = _parted(facts.flags.get(client.pk, ()), day)
-        live = live_exercises.get(client.pk, 0)
+        state, live = facts.states.get(client.pk), live_exercises.get(client.pk, 0)
+        their_day = state.as_of if state else day
+        aside, here = _parted(facts.flags.get(client.pk, ()), their_day)
         put_aside += [PutAside(client, finding) for finding in findings_of(aside, live)]
         if here:
-            marks, state = facts.marks.get(client.pk, ()), facts.states.get(client.pk)
-            found = findings_of(here, live, news)
-            rows.append(build_row(client, found, day=day, marks=marks, state=state, words=words))
+            found, marks = findings_of(here, live, news), facts.marks.get(client.pk, ())
+            rows.append(build_row(client, found, day=their_day, marks=marks, state=state, words=words))
+    put_aside.sort(key=lambda one: (one.finding.put_aside_until, one.client.name))
+    return _list_with_the_quiet(clients, facts, day, rows, put_aside)
+
+
+def _list_with_the_quiet(
+    clients: Sequence[Client], facts: RosterFacts, day: date, rows: list[Row], put_aside: list[PutAside]
+) -> MorningList:
     missed = _missed_last_week(clients, facts, day)
     named = {row.client.pk for row in rows} | {one.client.pk for one in (*put_aside, *missed)}
     quiet = [client for client in clients if client.pk not in named]
     return MorningList(
         piles=_piles(rows),
-        put_aside=sorted(put_aside, key=lambda one: (one.finding.put_aside_until, one.client.name)),
+        put_aside=put_aside,
         missed_last_week=missed,
         going_well=[client for client in quiet if _was_due(client, facts)],
         nothing_due=[client for client in quiet if not _was_due(client, facts)],

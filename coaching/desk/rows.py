@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from functools import cached_property
 
 from django.utils.safestring import SafeString
@@ -27,6 +27,8 @@ class Row:
     findings: list[Finding]
     marks: SafeString
     remarks: list[str]
+    # The client's own next day, as a form field wants it.
+    tomorrow: str
 
     @property
     def worst(self) -> Finding:
@@ -37,9 +39,13 @@ class Row:
         """The coach has seen all of it; a matter of safety stays in sight none the less."""
         return self.worst.urgency != Urgency.NOW.value and all(finding.seen_on for finding in self.findings)
 
-    @cached_property
+    @property
+    def runs_out(self) -> bool:
+        return self.worst.flag.kind == Kind.PLAN_RUNS_OUT.value
+
+    @property
     def only_runs_out(self) -> bool:
-        return len(self.findings) == 1 and self.worst.flag.kind == Kind.PLAN_RUNS_OUT.value
+        return self.runs_out and len(self.findings) == 1
 
     @property
     def pile(self) -> Pile:
@@ -72,7 +78,7 @@ def build_row(
     )
     remarks = [remark for remark in said if remark]
     remarks[0] = remarks[0][0].upper() + remarks[0][1:]
-    return Row(client, findings, strip(marks), remarks)
+    return Row(client, findings, strip(marks), remarks, (day + timedelta(days=1)).isoformat())
 
 
 def _last_heard(state: ClientState | None, day: date) -> str:

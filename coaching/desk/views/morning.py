@@ -1,6 +1,6 @@
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from django.contrib.auth.decorators import login_required
 from django.http import HttpRequest, HttpResponse
@@ -32,7 +32,6 @@ def morning(request: HttpRequest) -> HttpResponse:
         "has_others": roster_of(request.user, ALL).count() > roster_of(request.user, "").count(),
         "here": request.get_full_path(),
         "list": _read_morning(request, when, now),
-        "tomorrow": (when.day + timedelta(days=1)).isoformat(),
         "when": when,
         "whose_all": request.GET.get("whose") == ALL,
     }

@@ -15,7 +15,7 @@ class SignInForm(AuthenticationForm):
     }
 
     def __init__(self, request: HttpRequest | None = None, *args: Any, **kwargs: Any) -> None:
-        super().__init__(request, *args, **kwargs)
+        super().__init__(request, *args, **{"label_suffix": "", **kwargs})
         self.fields["username"].label = "E-mail address"
         self.fields["username"].widget = forms.EmailInput(attrs={"autocomplete": "username", "autofocus": True})
 
