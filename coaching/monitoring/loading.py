@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
+from typing import NamedTuple, Protocol
 
 from django.db import transaction
 from django.utils import timezone
@@ -17,13 +17,25 @@ from roster.people.client_rows import COLUMNS as CLIENT_COLUMNS
 from roster.people.loading import load_clients
 from roster.people.models import Coach, Studio
 from roster.tables.faults import Faults, FileRefused
+from roster.tables.headers import Columns
 from roster.tables.reading import Progress, read_table
 from roster.tables.report import LoadReport
+from roster.tables.table import Table
+
+
+class Load(Protocol):
+    def __call__(self, table: Table, *, studio: Studio, by: Coach, now: datetime) -> LoadReport: ...
+
+
+class Loader(NamedTuple):
+    columns: Columns
+    load: Load
+
 
 LOADERS = {
-    "clients": (CLIENT_COLUMNS, load_clients),
-    "blocks": (BLOCK_COLUMNS, load_blocks),
-    "logs": (LOG_COLUMNS, load_logs),
+    "clients": Loader(CLIENT_COLUMNS, load_clients),
+    "blocks": Loader(BLOCK_COLUMNS, load_blocks),
+    "logs": Loader(LOG_COLUMNS, load_logs),
 }
 
 
@@ -38,14 +50,14 @@ def load_file(
     now: datetime | None = None,
 ) -> LoadReport:
     """Load a file of `clients`, `blocks` or `logs`; with any fault, or to check only, nothing is saved."""
-    columns, load = LOADERS[kind]
+    moment = now or timezone.now()
     try:
-        table = read_table(path, columns, progress=progress)
+        tables = [read_table(path, LOADERS[kind].columns, progress=progress)]
     except FileRefused as refused:
         return LoadReport(kind, faults=Faults([refused.fault], 1))
-    moment = now or timezone.now()
     with transaction.atomic():
-        report = load(table, studio=studio, by=by, now=moment)
+        # Taken out of the list, so that the rows make room before the calculations need it.
+        report = LOADERS[kind].load(tables.pop(), studio=studio, by=by, now=moment)
         if report.faults or check_only:
             transaction.set_rollback(True)
         elif report.client_ids:
@@ -53,7 +65,7 @@ def load_file(
     return report
 
 
-def _refresh(report: LoadReport, now: datetime, progress: Callable[[str, int], None] | None) -> None:
+def _refresh(report: LoadReport, now: datetime, progress: Progress | None) -> None:
     # Imported here: pages reach this module, and the calculations bring the data-frame libraries with them.
     from coaching.monitoring.refresh import refresh_clients
 

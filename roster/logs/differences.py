@@ -5,24 +5,27 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
+from roster.batches import in_batches
 from roster.labels import fold
 from roster.logs.entries import SessionEntry, SetEntry, plain
 from roster.logs.models import SessionLog, SetLog
-from roster.logs.recording import Revision
+from roster.logs.recording import Revision, log_of
 from roster.mass import LoadKind
 
 
 def describe_revisions(revisions: Sequence[Revision]) -> list[str]:
     """A line for each, as the record stands before they are recorded."""
     sets_before: dict[int, list[SetLog]] = {}
-    logs = [revision.standing.session_log for revision in revisions]
-    for done in SetLog.objects.filter(session_log__in=logs).select_related("exercise"):
-        sets_before.setdefault(done.session_log_id, []).append(done)
-    return [
-        f"{revision.entry.client.key}, {log.performed_on}{_called(revision.entry)}: "
-        + "; ".join(_differences(log, sets_before.get(log.pk, []), revision.entry))
-        for revision, log in zip(revisions, logs, strict=True)
-    ]
+    for batch in in_batches(revision.standing.pk for revision in revisions):
+        for done in SetLog.objects.filter(session_log__submission__in=batch).select_related("exercise"):
+            sets_before.setdefault(done.session_log_id, []).append(done)
+    return [_describe(revision.entry, log_of(revision.standing), sets_before) for revision in revisions]
+
+
+def _describe(entry: SessionEntry, log: SessionLog | None, sets_before: dict[int, list[SetLog]]) -> str:
+    day = log.performed_on if log else entry.performed_on
+    told = _differences(log, sets_before.get(log.pk, []), entry) if log else ["recorded again, its log was gone"]
+    return f"{entry.client.key}, {day}{_called(entry)}: {'; '.join(told)}"
 
 
 def _called(entry: SessionEntry) -> str:

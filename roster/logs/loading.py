@@ -63,7 +63,7 @@ def _extra_work(sessions: Iterable[LoggedSession], plan: PlanIndex, shelf: Shelf
     found: dict[tuple[int, str], list[LoggedSession]] = {}
     for row, entry in sessions:
         asked = plan.asked(entry.client.pk, entry.performed_on, entry.planned_session_id)
-        for name in {fold(done.exercise) for done in entry.sets or ()}:
+        for name in dict.fromkeys(fold(done.exercise) for done in entry.sets or ()):
             if shelf[name].pk not in asked:
                 found.setdefault((entry.client.pk, name), []).append((row, entry))
     for (_, name), logged in found.items():

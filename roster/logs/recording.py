@@ -6,18 +6,16 @@ new revision: the old submission stays, replaced, and the session log becomes wh
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import islice
-from typing import Any
 from uuid import UUID
 
+from roster.batches import in_batches
 from roster.blocks.shelf import NewExercise, Shelf
 from roster.logs.entries import SessionEntry, SetEntry
 from roster.logs.models import SessionLog, SetLog, Submission
 
-UUIDS_A_QUERY = 900
-# The columns of a session log that an entry decides.
+# What an entry decides of a session log.
 DECIDED = (
     "submission",
     "planned_session",
@@ -56,33 +54,49 @@ def compare_with_record(entries: Sequence[SessionEntry]) -> Comparison:
         submission = standing.get((entry.client.pk, entry.uuid))
         if submission is None:
             comparison.new.append(entry)
-        elif submission.fingerprint == entry.fingerprint:
+        elif _is_same(submission, entry):
             comparison.unchanged.append(entry)
         else:
             comparison.revised.append(Revision(entry, submission))
     return comparison
 
 
+def _is_same(submission: Submission, entry: SessionEntry) -> bool:
+    """A log that lost its planned session, or is gone itself, is not the same: it has to be put right."""
+    log = log_of(submission)
+    return (
+        log is not None
+        and submission.fingerprint == entry.fingerprint
+        and log.planned_session_id == entry.planned_session_id
+    )
+
+
+def log_of(submission: Submission) -> SessionLog | None:
+    """None when the log was taken away and its submission stayed."""
+    return getattr(submission, "session_log", None)
+
+
 def _standing_submissions(entries: Sequence[SessionEntry]) -> dict[Key, Submission]:
     accepted = Submission.objects.filter(verdict=Submission.Verdict.ACCEPTED).defer("payload")
     found = (
         submission
-        for uuids in _in_parts([entry.uuid for entry in entries])
+        for uuids in in_batches(entry.uuid for entry in entries)
         for submission in accepted.filter(uuid__in=uuids).select_related("session_log")
     )
     return {(submission.client_id, submission.uuid): submission for submission in found}
 
 
-def _in_parts(uuids: Iterable[UUID]) -> Iterator[list[UUID]]:
-    rest = iter(uuids)
-    while part := list(islice(rest, UUIDS_A_QUERY)):
-        yield part
-
-
 def record(comparison: Comparison, shelf: Shelf, door: str) -> None:
     """Save what is new and what is revised, in a few statements; to be called within a transaction."""
-    _record_new(comparison.new, shelf, door)
-    _record_revised(comparison.revised, shelf, door)
+    revised = comparison.revised
+    entries = [*comparison.new, *(revision.entry for revision in revised)]
+    revisions = [1] * len(comparison.new) + [revision.standing.revision + 1 for revision in revised]
+    logs = [None] * len(comparison.new) + [log_of(revision.standing) for revision in revised]
+    _retire([revision.standing for revision in revised])
+    submissions = Submission.objects.bulk_create(
+        _submission(entry, revision, door) for entry, revision in zip(entries, revisions, strict=True)
+    )
+    _record_logs(entries, submissions, logs, shelf)
 
 
 def exercises_wanted(entries: Iterable[SessionEntry]) -> list[NewExercise]:
@@ -94,29 +108,26 @@ def exercises_wanted(entries: Iterable[SessionEntry]) -> list[NewExercise]:
     ]
 
 
-def _record_new(entries: list[SessionEntry], shelf: Shelf, door: str) -> None:
-    submissions = Submission.objects.bulk_create(_submission(entry, 1, door) for entry in entries)
-    logs = SessionLog.objects.bulk_create(
-        SessionLog(client=entry.client, **_values(entry, submission))
-        for entry, submission in zip(entries, submissions, strict=True)
-    )
-    _record_sets(zip(logs, entries, strict=True), shelf)
+def _retire(standing: list[Submission]) -> None:
+    for batch in in_batches(submission.pk for submission in standing):
+        SetLog.objects.filter(session_log__submission__in=batch).delete()
+        Submission.objects.filter(pk__in=batch).update(verdict=Submission.Verdict.REPLACED)
 
 
-def _record_revised(revisions: list[Revision], shelf: Shelf, door: str) -> None:
-    submissions = Submission.objects.bulk_create(
-        _submission(revision.entry, revision.standing.revision + 1, door) for revision in revisions
+def _record_logs(
+    entries: list[SessionEntry], submissions: list[Submission], logs: list[SessionLog | None], shelf: Shelf
+) -> None:
+    filled = [
+        _fill(log or SessionLog(client=entry.client), entry, submission)
+        for entry, submission, log in zip(entries, submissions, logs, strict=True)
+    ]
+    SessionLog.objects.bulk_create([log for log in filled if log.pk is None])
+    SessionLog.objects.bulk_update([log for log in logs if log is not None], DECIDED)
+    SetLog.objects.bulk_create(
+        _set_log(log, position, done, shelf)
+        for log, entry in zip(filled, entries, strict=True)
+        for position, done in enumerate(entry.sets or (), start=1)
     )
-    logs = [revision.standing.session_log for revision in revisions]
-    for log, revision, submission in zip(logs, revisions, submissions, strict=True):
-        for column, value in _values(revision.entry, submission).items():
-            setattr(log, column, value)
-    SessionLog.objects.bulk_update(logs, DECIDED)
-    Submission.objects.filter(pk__in=[revision.standing.pk for revision in revisions]).update(
-        verdict=Submission.Verdict.REPLACED
-    )
-    SetLog.objects.filter(session_log__in=logs).delete()
-    _record_sets(((log, revision.entry) for log, revision in zip(logs, revisions, strict=True)), shelf)
 
 
 def _submission(entry: SessionEntry, revision: int, door: str) -> Submission:
@@ -130,26 +141,17 @@ def _submission(entry: SessionEntry, revision: int, door: str) -> Submission:
     )
 
 
-def _values(entry: SessionEntry, submission: Submission) -> dict[str, Any]:
-    return {
-        "submission": submission,
-        "planned_session_id": entry.planned_session_id,
-        "performed_on": entry.performed_on,
-        "has_details": entry.sets is not None,
-        "minutes": entry.minutes,
-        "effort": entry.effort,
-        "pain": entry.pain,
-        "pain_region": entry.pain_region,
-        "note": entry.note,
-    }
-
-
-def _record_sets(logs: Iterable[tuple[SessionLog, SessionEntry]], shelf: Shelf) -> None:
-    SetLog.objects.bulk_create(
-        _set_log(log, position, done, shelf)
-        for log, entry in logs
-        for position, done in enumerate(entry.sets or (), start=1)
-    )
+def _fill(log: SessionLog, entry: SessionEntry, submission: Submission) -> SessionLog:
+    log.submission = submission
+    log.planned_session_id = entry.planned_session_id
+    log.performed_on = entry.performed_on
+    log.has_details = entry.sets is not None
+    log.minutes = entry.minutes
+    log.effort = entry.effort
+    log.pain = entry.pain
+    log.pain_region = entry.pain_region
+    log.note = entry.note
+    return log
 
 
 def _set_log(log: SessionLog, position: int, done: SetEntry, shelf: Shelf) -> SetLog:
