@@ -1,0 +1,75 @@
+"""Storing facts: only rows that changed are written, rows that no longer follow from the record are deleted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from django.db import models
+
+from analytics.assessment import Assessment
+from coaching.monitoring import fact_rows
+from coaching.monitoring.models import ClientState, ExposureFact, LogFact, SessionFact, WeekFact
+
+_BATCH = 2_000
+
+
+def store_facts(assessment: Assessment) -> None:
+    """Make the fact tables of the assessed clients say what the assessment says."""
+    client_ids = assessment.history.record.clients["client_id"].tolist()
+    _store(SessionFact, client_ids, fact_rows.session_rows(assessment), ["planned_session_id"])
+    _store(LogFact, client_ids, fact_rows.log_rows(assessment), ["session_log_id"])
+    _store(WeekFact, client_ids, fact_rows.week_rows(assessment), ["client_id", "week_start"])
+    _store(ExposureFact, client_ids, fact_rows.exposure_rows(assessment), ["planned_exercise_id"])
+    _store_states(fact_rows.state_rows(assessment))
+
+
+def fact_fields(model: type[models.Model]) -> list[str]:
+    """The columns that a fact is made of, its own running number left out."""
+    return [field.attname for field in model._meta.concrete_fields if not isinstance(field, models.AutoField)]
+
+
+def _store(model: type[Any], client_ids: list[int], facts: Iterable[Any], key: list[str]) -> None:
+    fields = fact_fields(model)
+    of_key = [fields.index(name) for name in key]
+    stored = {
+        tuple(row[index] for index in of_key): row
+        for row in model.objects.filter(client_id__in=client_ids).values_list(*fields)
+    }
+    changed = []
+    for fact in facts:
+        row = tuple(getattr(fact, name) for name in fields)
+        if stored.pop(tuple(row[index] for index in of_key), None) != row:
+            changed.append(fact)
+    _delete(model, key, list(stored))
+    if changed:
+        model.objects.bulk_create(
+            changed, batch_size=_BATCH, update_conflicts=True, unique_fields=[_field_name(model, name) for name in key],
+            update_fields=[_field_name(model, name) for name in fields if name not in key],
+        )
+
+
+def _delete(model: type[Any], key: list[str], gone: list[tuple[Any, ...]]) -> None:
+    for start in range(0, len(gone), _BATCH):
+        batch = gone[start : start + _BATCH]
+        if len(key) == 1:
+            model.objects.filter(pk__in=[row[0] for row in batch]).delete()
+        else:
+            model.objects.filter(pk__in=_ids_of(model, key, batch)).delete()
+
+
+def _ids_of(model: type[Any], key: list[str], rows: list[tuple[Any, ...]]) -> list[int]:
+    wanted = set(rows)
+    candidates = model.objects.filter(**{f"{key[0]}__in": {row[0] for row in rows}}).values_list("pk", *key)
+    return [pk for pk, *row in candidates if tuple(row) in wanted]
+
+
+def _field_name(model: type[models.Model], attname: str) -> str:
+    return next(field.name for field in model._meta.concrete_fields if field.attname == attname)
+
+
+def _store_states(states: list[ClientState]) -> None:
+    fields = [name for name in fact_fields(ClientState) if name != "client_id"]
+    ClientState.objects.bulk_create(
+        states, batch_size=_BATCH, update_conflicts=True, unique_fields=["client"], update_fields=fields
+    )

@@ -1,0 +1,251 @@
+"""Rows of the record as the frames that analytics starts from: the only way from one to the other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+import numpy as np
+
+from analytics import frame_schema
+from analytics.frame_schema import ABSENT, BODY_WEIGHT, Changed, Measure, Record, RepsLeft, Sends, build_frame
+from coaching.monitoring.body_mass import moved_body_g
+from coaching.monitoring.models import FlagEvent, Kind
+from roster.blocks.models import Exercise, PlannedExercise, PlannedSession
+from roster.labels import fold
+from roster.logs.models import SessionLog, SetLog
+from roster.mass import LoadKind
+from roster.people.models import Client, Pause
+
+_EPOCH = date(1970, 1, 1).toordinal()
+_SENDS = {"each": Sends.EACH, "weekly": Sends.WEEKLY, "block": Sends.BLOCK}
+_MEASURES = {"reps": Measure.REPS, "s": Measure.SECONDS, "m": Measure.METRES}
+_CHANGED = {
+    "none": Changed.NONE, "sets": Changed.SETS, "reps": Changed.REPS, "rest": Changed.REST,
+    "load": Changed.LOAD, "deload": Changed.DELOAD,
+}
+_REPS_LEFT = {
+    "": RepsLeft.UNKNOWN, "0-1": RepsLeft.NONE_OR_ONE, "2-3": RepsLeft.TWO_OR_THREE, "4+": RepsLeft.FOUR_OR_MORE,
+}
+
+
+@dataclass(frozen=True)
+class LoadedRecord:
+    """The record of some clients as frames, with the words behind the codes of regions."""
+
+    record: Record
+    # The region of code n, as the client last wrote it.
+    regions: list[str]
+
+
+class _Codes:
+    """Codes from 0 for words that people typed, equal where they are equal folded."""
+
+    def __init__(self) -> None:
+        self._codes: dict[str, int] = {}
+        self.words: list[str] = []
+
+    def of(self, word: str) -> int:
+        folded = fold(word)
+        if not folded:
+            return ABSENT
+        if folded not in self._codes:
+            self._codes[folded] = len(self.words)
+            self.words.append(word.strip())
+        code = self._codes[folded]
+        self.words[code] = word.strip()
+        return code
+
+
+def load_record(as_of: Mapping[int, date]) -> LoadedRecord:
+    """The record of the clients whose ids are the keys of `as_of`, each as at its own day. A fixed number of queries."""
+    ids = list(as_of)
+    regions, bands = _Codes(), _Codes()
+    sessions = _columns(
+        PlannedSession.objects.filter(block__client_id__in=ids, block__published_at__isnull=False),
+        ["pk", "block__client_id", "block_id", "week", "suggested_on", "block__starts_on", "block__weeks"],
+    )
+    planned, targets = _planned_exercises(ids, bands)
+    logs = _columns(
+        SessionLog.objects.filter(client_id__in=ids).order_by("pk"),
+        ["pk", "client_id", "performed_on", "planned_session_id", "has_details", "minutes", "effort",
+         "pain", "pain_next_morning", "has_alarm_symptom", "pain_region"],
+    )
+    set_logs = _set_logs(ids, logs, bands)
+    exercise_ids = set(planned["exercise_id"].tolist()) | set(set_logs["exercise_id"].tolist())
+    exercises, exercise_regions = _exercises(exercise_ids, regions)
+    record = Record(
+        clients=_clients(as_of),
+        pauses=_pauses(ids),
+        planned_sessions=build_frame("planned_sessions", {
+            "session_id": sessions[0], "client_id": sessions[1], "block_id": sessions[2], "week": sessions[3],
+            "suggested_day": to_days(sessions[4]),
+            "block_end_day": to_days(sessions[5]) + 7 * np.asarray(sessions[6], dtype=np.int64) - 1,
+        }),
+        planned_exercises=planned,
+        set_targets=targets,
+        exercises=exercises,
+        exercise_regions=exercise_regions,
+        session_logs=build_frame("session_logs", {
+            "log_id": logs[0], "client_id": logs[1], "performed_day": to_days(logs[2]),
+            "given_session_id": _ids(logs[3]), "filed": logs[0], "has_details": logs[4],
+            "minutes": to_floats(logs[5]), "effort": to_floats(logs[6]),
+        }),
+        set_logs=set_logs,
+        pain_reports=_pain_reports(logs, regions),
+        pain_closings=_pain_closings(ids),
+    )
+    return LoadedRecord(record, regions.words)
+
+
+def to_days(dates: Iterable[date]) -> np.ndarray:
+    """Day numbers (days since 1970-01-01) of dates."""
+    return np.fromiter((day.toordinal() - _EPOCH for day in dates), dtype=np.int64)
+
+
+def to_floats(numbers: Iterable[Any]) -> np.ndarray:
+    """Numbers, or NaN where there is none."""
+    return np.fromiter((np.nan if number is None else float(number) for number in numbers), dtype=np.float64)
+
+
+def _ids(ids: Iterable[int | None]) -> np.ndarray:
+    return np.fromiter((ABSENT if pk is None else pk for pk in ids), dtype=np.int64)
+
+
+def _columns(rows: Any, names: Sequence[str]) -> list[tuple[Any, ...]]:
+    """The rows' values by column; empty columns where there is no row."""
+    found = list(rows.values_list(*names))
+    return list(zip(*found, strict=True)) if found else [() for _ in names]
+
+
+def _clients(as_of: Mapping[int, date]) -> Any:
+    columns = _columns(
+        Client.objects.filter(pk__in=list(as_of)).order_by("pk"), ["pk", "joined_on", "sends", "minutes", "state"]
+    )
+    return build_frame("clients", {
+        "client_id": columns[0],
+        "as_of_day": to_days(as_of[pk] for pk in columns[0]),
+        "joined_day": to_days(columns[1]),
+        "sends": [_SENDS[sends] for sends in columns[2]],
+        "minutes": to_floats(columns[3]),
+        "is_active": [state == Client.State.ACTIVE for state in columns[4]],
+    })
+
+
+def _pauses(ids: list[int]) -> Any:
+    columns = _columns(Pause.objects.standing().filter(client_id__in=ids), ["client_id", "from_on", "until_on"])
+    return build_frame("pauses", {
+        "client_id": columns[0], "from_day": to_days(columns[1]), "until_day": to_days(columns[2]),
+    })
+
+
+def _planned_exercises(ids: list[int], bands: _Codes) -> tuple[Any, Any]:
+    columns = _columns(
+        PlannedExercise.objects.filter(
+            session__block__client_id__in=ids, session__block__published_at__isnull=False
+        ),
+        ["pk", "session_id", "position", "exercise_id", "sets", "reps", "set_targets", "load_kind", "load_g", "band",
+         "implements_used", "is_each_side", "measure", "rest_s", "changed", "tempo_s"],
+    )
+    target_codes, target_rows = _targets(columns[0], columns[5], columns[6])
+    planned = build_frame("planned_exercises", {
+        "planned_id": columns[0], "session_id": columns[1], "position": columns[2], "exercise_id": columns[3],
+        "sets": columns[4], "reps": columns[5], "target_code": target_codes,
+        "load_code": _load_codes(columns[7], columns[8], columns[9], bands),
+        "implements": columns[10], "sides": [2 if each else 1 for each in columns[11]],
+        "measure": [_MEASURES[measure] for measure in columns[12]], "rest_s": to_floats(columns[13]),
+        "changed": [_CHANGED[changed] for changed in columns[14]], "tempo_s": to_floats(columns[15]),
+    })
+    return planned, build_frame("set_targets", {
+        "planned_id": [row[0] for row in target_rows], "number": [row[1] for row in target_rows],
+        "reps": [row[2] for row in target_rows],
+    })
+
+
+def _targets(
+    ids: Sequence[int], reps: Sequence[int], targets: Sequence[list[int] | None]
+) -> tuple[list[int], list[tuple[int, int, int]]]:
+    """A code that is equal where the targets of all sets are, and a row for every set with a target of its own."""
+    codes: list[int] = []
+    rows: list[tuple[int, int, int]] = []
+    # Below zero, so that it never equals a number of reps that holds for all sets.
+    own: dict[tuple[int, ...], int] = {}
+    for pk, for_all, of_sets in zip(ids, reps, targets, strict=True):
+        if of_sets:
+            codes.append(own.setdefault(tuple(of_sets), -1 - len(own)))
+            rows += [(pk, number, target) for number, target in enumerate(of_sets, start=1)]
+        else:
+            codes.append(for_all)
+    return codes, rows
+
+
+def _load_codes(
+    kinds: Iterable[str], grams: Iterable[int | None], names: Iterable[str], bands: _Codes
+) -> list[int]:
+    """Grams of a mass; -1 for body weight; a code below that for each band."""
+    codes = []
+    for kind, load_g, band in zip(kinds, grams, names, strict=True):
+        if kind == LoadKind.MASS:
+            codes.append(int(load_g or 0))
+        else:
+            codes.append(BODY_WEIGHT if kind == LoadKind.BODY else BODY_WEIGHT - 1 - max(bands.of(band), 0))
+    return codes
+
+
+def _set_logs(ids: list[int], logs: list[tuple[Any, ...]], bands: _Codes) -> Any:
+    columns = _columns(
+        SetLog.objects.filter(session_log__client_id__in=ids),
+        ["session_log_id", "position", "number", "exercise_id", "asked_id", "reps", "measure", "load_kind", "load_g",
+         "band", "rest_s", "is_warm_up", "reps_left"],
+    )
+    done = np.asarray(columns[3], dtype=np.int64)
+    asked = _ids(columns[4])
+    return build_frame("set_logs", {
+        "log_id": columns[0], "position": columns[1], "number": columns[2], "exercise_id": done,
+        "asked_id": np.where(asked == ABSENT, done, asked), "reps": columns[5],
+        "measure": [_MEASURES[measure] for measure in columns[6]],
+        "load_code": _load_codes(columns[7], columns[8], columns[9], bands),
+        "rest_s": to_floats(columns[10]), "is_warm_up": columns[11],
+        "reps_left": [_REPS_LEFT[left] for left in columns[12]],
+        "body_g": moved_body_g(ids, logs, np.asarray(columns[0], dtype=np.int64), done),
+    })
+
+
+def _exercises(exercise_ids: set[int], regions: _Codes) -> tuple[Any, Any]:
+    columns = _columns(
+        Exercise.objects.filter(pk__in=exercise_ids), ["pk", "implements_used", "is_each_side", "regions"]
+    )
+    ties = [(pk, regions.of(region)) for pk, named in zip(columns[0], columns[3], strict=True) for region in named]
+    exercises = build_frame("exercises", {
+        "exercise_id": columns[0], "implements": columns[1], "sides": [2 if each else 1 for each in columns[2]],
+    })
+    return exercises, build_frame("exercise_regions", {
+        "exercise_id": [tie[0] for tie in ties], "region_code": [tie[1] for tie in ties],
+    })
+
+
+def _pain_reports(logs: list[tuple[Any, ...]], regions: _Codes) -> Any:
+    """A report for the pain of a session, and one after it for that of the next morning."""
+    rows = []
+    for pk, client_id, performed_on, pain, morning, is_alarm, region in zip(
+        logs[0], logs[1], logs[2], logs[7], logs[8], logs[9], logs[10], strict=True
+    ):
+        if pain is None and morning is None and not is_alarm:
+            continue
+        code, day = regions.of(region), performed_on.toordinal() - _EPOCH
+        if pain is not None or is_alarm:
+            rows.append((client_id, pk, day, 2 * pk, float(pain or 0), code, is_alarm))
+        if morning is not None:
+            rows.append((client_id, pk, day, 2 * pk + 1, float(morning), code, False))
+    columns = list(zip(*rows, strict=True)) if rows else [()] * 7
+    names = frame_schema.COLUMNS["pain_reports"]
+    return build_frame("pain_reports", dict(zip(names, columns, strict=True)))
+
+
+def _pain_closings(ids: list[int]) -> Any:
+    columns = _columns(
+        FlagEvent.objects.filter(client_id__in=ids, kind=Kind.PAIN, what=FlagEvent.What.CLOSED), ["client_id", "on"]
+    )
+    return build_frame("pain_closings", {"client_id": columns[0], "day": to_days(columns[1])})

@@ -1,0 +1,179 @@
+"""Facts and findings as pages read them: from the stored tables where these stand as at the day asked for,
+otherwise computed from the record as at that day, in the same shapes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from typing import NamedTuple
+
+from django.db.models import QuerySet
+from django.utils import timezone
+
+from coaching.monitoring.models import ClientState, ExposureFact, Flag, LogFact, SessionFact, WeekFact
+from coaching.monitoring.refresh import AssessedClients, assess_clients, shards
+from roster.blocks.models import PlannedExercise, PlannedSession
+from roster.logs.models import SessionLog
+from roster.people.models import Client
+
+
+class SessionMark(NamedTuple):
+    """What a mark of the turnout strip tells."""
+
+    client_id: int
+    session_id: int
+    week_start: date
+    block_week: int
+    label: str
+    suggested_on: date
+    status: str
+    set_completion: float | None
+    done_later: bool | None
+    performed_on: date | None
+    counted_sets: int
+    planned_sets: int
+
+
+@dataclass(frozen=True)
+class RosterFacts:
+    """What the lists show of many clients, by client id."""
+
+    states: dict[int, ClientState] = field(default_factory=dict)
+    # Planned sessions in order of suggested day.
+    marks: dict[int, list[SessionMark]] = field(default_factory=dict)
+    # Findings that hold and that no coach has closed; put aside ones too.
+    flags: dict[int, list[Flag]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class ClientFacts:
+    """Everything computed about one client."""
+
+    state: ClientState | None
+    # With planned_session and its block at hand; in order of suggested day.
+    sessions: list[SessionFact]
+    # In order of week.
+    weeks: list[WeekFact]
+    # In the order in which they were met; with planned_exercise at hand.
+    exposures: list[ExposureFact]
+    # With session_log at hand; newest first.
+    logs: list[LogFact]
+    flags: list[Flag]
+
+
+def read_roster(
+    clients: QuerySet[Client], *, as_of: date | None, since: date | None = None, now: datetime | None = None
+) -> RosterFacts:
+    """Facts of many clients; `as_of` None is each client's own today. Marks from the week of `since` on.
+
+    Clients whose stored facts stand as at that day cost three queries together, however many they are.
+    """
+    moment = now or timezone.now()
+    found = list(clients.select_related("studio"))
+    days = {client.pk: as_of or client.today(moment) for client in found}
+    states = ClientState.objects.filter(client__in=clients).in_bulk()
+    is_stored = {pk for pk, day in days.items() if pk in states and states[pk].as_of == day}
+    facts = RosterFacts({pk: states[pk] for pk in days if pk in is_stored})
+    if is_stored:
+        _add_stored(facts, clients, is_stored, since)
+    stale = [client for client in found if client.pk not in is_stored]
+    for studio, shard in shards(stale, now=moment, as_of=as_of):
+        _add_computed(facts, assess_clients(studio, shard), since)
+    return facts
+
+
+def _add_stored(facts: RosterFacts, clients: QuerySet[Client], is_stored: set[int], since: date | None) -> None:
+    sessions = SessionFact.objects.filter(client__in=clients)
+    if since:
+        sessions = sessions.filter(week_start__gte=since)
+    rows = sessions.order_by("client_id", "planned_session__suggested_on", "pk").values_list(
+        "client_id", "pk", "week_start", "planned_session__week", "planned_session__label",
+        "planned_session__suggested_on", "status", "set_completion", "done_later", "performed_on", "counted_sets",
+        "planned_sets",
+    )
+    for row in rows:
+        if row[0] in is_stored:
+            facts.marks.setdefault(row[0], []).append(SessionMark._make(row))
+    flags = Flag.objects.holding().filter(client__in=clients, closed_on__isnull=True)
+    for flag in flags.order_by("client_id", "kind", "subject"):
+        if flag.client_id in is_stored:
+            facts.flags.setdefault(flag.client_id, []).append(flag)
+
+
+def _add_computed(facts: RosterFacts, assessed: AssessedClients, since: date | None) -> None:
+    from coaching.monitoring.fact_rows import session_rows, state_rows
+
+    facts.states.update({state.client_id: state for state in state_rows(assessed.assessment)})
+    planned = PlannedSession.objects.filter(block__client_id__in=list(assessed.as_of)).in_bulk()
+    rows = session_rows(assessed.assessment)
+    for fact in sorted(rows, key=lambda row: (planned[row.pk].suggested_on, row.pk)):
+        if since is None or fact.week_start >= since:
+            facts.marks.setdefault(fact.client_id, []).append(_mark(fact, planned[fact.pk]))
+    for flag in _standing_flags(assessed):
+        facts.flags.setdefault(flag.client_id, []).append(flag)
+
+
+def _mark(fact: SessionFact, planned: PlannedSession) -> SessionMark:
+    return SessionMark(
+        fact.client_id, planned.pk, fact.week_start, planned.week, planned.label, planned.suggested_on,
+        str(fact.status), fact.set_completion, fact.done_later, fact.performed_on, fact.counted_sets, fact.planned_sets,
+    )
+
+
+def _standing_flags(assessed: AssessedClients) -> list[Flag]:
+    """Computed findings that no coach has closed, with what coaches did by then."""
+    from coaching.monitoring.flag_rows import apply_acts, episode_key, events_by_episode
+
+    events = events_by_episode(assessed.as_of)
+    flags = assessed.flags()
+    for flag in flags:
+        apply_acts(flag, events[episode_key(flag)], assessed.as_of[flag.client_id])
+    return [flag for flag in flags if flag.closed_on is None]
+
+
+def read_client(client: Client, *, as_of: date | None, now: datetime | None = None) -> ClientFacts:
+    """Everything computed about one client, stored or computed; `as_of` None is the client's own today."""
+    day = as_of or client.today(now or timezone.now())
+    state = ClientState.objects.filter(client=client).first()
+    if state and state.as_of == day:
+        return _stored_client(client, state)
+    return _computed_client(client, assess_clients(client.studio, {client.pk: day}))
+
+
+def _stored_client(client: Client, state: ClientState) -> ClientFacts:
+    return ClientFacts(
+        state=state,
+        sessions=list(
+            client.session_facts.select_related("planned_session__block").order_by("planned_session__suggested_on", "pk")
+        ),
+        weeks=list(client.week_facts.order_by("week_start")),
+        exposures=list(client.exposure_facts.select_related("planned_exercise").order_by("ordinal")),
+        logs=list(client.log_facts.select_related("session_log").order_by("-performed_on", "-pk")),
+        flags=list(client.flags.holding().filter(closed_on__isnull=True).order_by("kind", "subject")),
+    )
+
+
+def _computed_client(client: Client, assessed: AssessedClients) -> ClientFacts:
+    from coaching.monitoring.fact_rows import exposure_rows, log_rows, session_rows, state_rows, week_rows
+
+    assessment = assessed.assessment
+    sessions, exposures, logs = session_rows(assessment), exposure_rows(assessment), log_rows(assessment)
+    _attach(sessions, "planned_session", PlannedSession.objects.select_related("block").filter(block__client=client))
+    _attach(exposures, "planned_exercise", PlannedExercise.objects.filter(session__block__client=client))
+    _attach(logs, "session_log", SessionLog.objects.filter(client=client))
+    return ClientFacts(
+        state=state_rows(assessment)[0],
+        sessions=sorted(sessions, key=lambda fact: (fact.planned_session.suggested_on, fact.pk)),
+        weeks=week_rows(assessment),
+        exposures=exposures,
+        logs=sorted(logs, key=lambda fact: (fact.performed_on, fact.pk), reverse=True),
+        flags=sorted(_standing_flags(assessed), key=lambda flag: (flag.kind, flag.subject)),
+    )
+
+
+def _attach(facts: Iterable[SessionFact | ExposureFact | LogFact], name: str, rows: QuerySet) -> None:  # type: ignore[type-arg]
+    """Put each fact's own row at hand, as select_related does for stored facts."""
+    by_id = rows.in_bulk()
+    for fact in facts:
+        setattr(fact, name, by_id[fact.pk])

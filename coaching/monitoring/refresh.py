@@ -1,0 +1,102 @@
+"""Facts and findings brought up to date: of one client when something of theirs changes, of all at a day."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import TYPE_CHECKING
+
+from django.db import transaction
+from django.db.models import Q
+
+from coaching.monitoring.models import ClientState, Flag
+from roster.people.models import Client, Studio
+
+if TYPE_CHECKING:
+    from analytics.assessment import Assessment
+
+# Clients assessed in one pass: bounds memory, and costs no time.
+SHARD_CLIENTS = 250
+
+
+@dataclass(frozen=True)
+class AssessedClients:
+    """Some clients of one studio, assessed; `as_of` is each one's day."""
+
+    assessment: Assessment
+    regions: list[str]
+    as_of: dict[int, date]
+
+    def flags(self) -> list[Flag]:
+        from coaching.monitoring.flag_rows import build_flags
+
+        return build_flags(self.assessment, self.regions)
+
+
+def assess_clients(studio: Studio, as_of: Mapping[int, date]) -> AssessedClients:
+    """Compute, store nothing. The numbers of the rules are the studio's."""
+    # pandas comes in here, so that pages that only read stored facts do not load it.
+    from analytics.assessment import assess
+    from analytics.flag_thresholds import Thresholds
+    from coaching.monitoring.frames import load_record
+
+    loaded = load_record(as_of)
+    assessment = assess(loaded.record, Thresholds.with_settings(studio.thresholds))
+    return AssessedClients(assessment, loaded.regions, dict(as_of))
+
+
+def refresh_clients(clients: Iterable[int], now: datetime) -> None:
+    """Facts and flags of the clients with these ids, as at their own today; touches no other client."""
+    reassess(Client.objects.filter(pk__in=list(clients)), now=now)
+
+
+def reassess(
+    clients: Iterable[Client],
+    *,
+    now: datetime,
+    as_of: date | None = None,
+    progress: Callable[[int], None] | None = None,
+) -> int:
+    """Store facts and flags as at `as_of`, or at each client's own today; answers how many clients were done."""
+    done = 0
+    for studio, shard in shards(clients, now=now, as_of=as_of):
+        _store(assess_clients(studio, shard))
+        done += len(shard)
+        if progress:
+            progress(done)
+    return done
+
+
+def shards(
+    clients: Iterable[Client], *, now: datetime, as_of: date | None
+) -> Iterator[tuple[Studio, dict[int, date]]]:
+    """Clients with their days, in groups of one studio that fit into memory."""
+    by_studio: dict[Studio, dict[int, date]] = {}
+    for client in clients.select_related("studio") if hasattr(clients, "select_related") else clients:
+        by_studio.setdefault(client.studio, {})[client.pk] = as_of or client.today(now)
+    for studio, days in by_studio.items():
+        ids = list(days)
+        for start in range(0, len(ids), SHARD_CLIENTS):
+            yield studio, {pk: days[pk] for pk in ids[start : start + SHARD_CLIENTS]}
+
+
+@transaction.atomic
+def _store(assessed: AssessedClients) -> None:
+    from coaching.monitoring.fact_tables import store_facts
+    from coaching.monitoring.flag_life import reconcile
+
+    store_facts(assessed.assessment)
+    reconcile(assessed.flags(), assessed.as_of)
+
+
+def stale_clients(now: datetime) -> list[Client]:
+    """Clients whose facts do not stand as at their own today, or who have none yet."""
+    states = dict(ClientState.objects.values_list("client_id", "as_of"))
+    clients = Client.objects.filter(~Q(state=Client.State.ENDED)).select_related("studio")
+    return [client for client in clients if states.get(client.pk) != client.today(now)]
+
+
+def run_due(now: datetime, progress: Callable[[int], None] | None = None) -> int:
+    """Whatever is due now: the midnight ageing of every client whose day has turned. Safe to run twice."""
+    return reassess(stale_clients(now), now=now, progress=progress)
