@@ -62,7 +62,10 @@ def _parse_item(item: str, unit: str) -> KitEntry:
     if len(loads_entered) > LONGEST_LOADS:
         raise KitRefused(loads_entered, f"is longer than {LONGEST_LOADS} characters")
     amounts = _read_loads(loads_entered)
-    return KitEntry(implement, loads_entered, tuple(sorted({to_grams(amount, unit) for amount in amounts})))
+    loads_g = sorted({to_grams(amount, unit) for amount in amounts})
+    if loads_g[0] == 0:
+        raise KitRefused(loads_entered, "holds a load of less than a gram")
+    return KitEntry(implement, loads_entered, tuple(loads_g))
 
 
 def _read_loads(loads_entered: str) -> list[Decimal]:

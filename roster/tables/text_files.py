@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import codecs
 import csv
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -16,6 +17,9 @@ from roster.tables.faults import FileRefused
 SEPARATORS = (",", ";", "\t")
 LONGEST_CELL = 131_072
 UTF_16_MARKS = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
+LONGEST_HEADER = 1 << 18
+QUOTED = re.compile(r'"(?:[^"]|"")*"')
+FIRST_RECORD = re.compile(rf'(?:{QUOTED.pattern}|[^"\r\n])*')
 CHUNK_BYTES = 1 << 20
 
 
@@ -75,12 +79,12 @@ def _not_the_encoding(error: UnicodeDecodeError, row: int) -> FileRefused:
 
 
 def _separator_of(path: Path, encoding: str) -> str:
-    """The separator that cuts the header into the most cells, quotes respected; a comma when none does."""
-    return max(SEPARATORS, key=lambda separator: len(_header(path, encoding, separator)))
-
-
-def _header(path: Path, encoding: str, separator: str) -> list[str]:
-    return next((record for _, record in _records(path, encoding, separator) if record), [])
+    """The separator that stands most often outside the quotes of the header; a comma when none does."""
+    with path.open(encoding=encoding, newline="") as file:
+        start = file.read(LONGEST_HEADER).lstrip("\r\n")
+    header = FIRST_RECORD.match(start)
+    outside_quotes = QUOTED.sub("", header[0]) if header else ""
+    return max(SEPARATORS, key=outside_quotes.count)
 
 
 def _records(path: Path, encoding: str, separator: str) -> Iterator[tuple[int, list[str]]]:

@@ -1,0 +1,29 @@
+"""The cast of most tests: a studio's owner who coaches, a client of theirs, and a coach of another studio."""
+
+from __future__ import annotations
+
+import pytest
+
+from roster.people.models import Client, Coach, Studio
+from tests.coaching.factories import ClientFactory, CoachFactory, StudioFactory
+
+
+@pytest.fixture
+def studio(db: None) -> Studio:
+    return StudioFactory(name="North Street")
+
+
+@pytest.fixture
+def coach(studio: Studio) -> Coach:
+    return CoachFactory(studio=studio, role=Coach.Role.OWNER, email="ana@example.org")
+
+
+# Takes the name from the test client of pytest-django: here a client is somebody who trains.
+@pytest.fixture
+def client(coach: Coach) -> Client:
+    return ClientFactory(lead=coach, key="bo", name="Bo")
+
+
+@pytest.fixture
+def outsider(db: None) -> Coach:
+    return CoachFactory(studio=StudioFactory(name="South Street"), role=Coach.Role.OWNER, email="cai@example.org")
