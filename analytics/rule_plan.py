@@ -31,7 +31,9 @@ class LinkedSessions:
         counted = np.concatenate([[0], np.cumsum(is_cut)])
         index = np.arange(self.row.size)
         rank = rank_in_run(run_starts(client[self.row]))
-        first = np.maximum(index + 1 - thresholds.cut_short_of_sessions, index - rank)
+        has_enough = rank + 1 >= thresholds.cut_short_of_sessions
+        first = np.where(has_enough, index + 1 - thresholds.cut_short_of_sessions, index + 1)
+        # None before there are four.
         self.cut_of_last = counted[index + 1] - counted[first]
 
     def _is_cut(self, history: History) -> Bools:

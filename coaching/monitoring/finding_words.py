@@ -24,6 +24,8 @@ URGENCIES = {
     findings_schema.Urgency.WATCH: FlagUrgency.WATCH, findings_schema.Urgency.GOOD: FlagUrgency.GOOD,
 }
 
+UNSPECIFIED_REGION = "unspecified"
+
 
 @dataclass(frozen=True)
 class Words:
@@ -62,10 +64,10 @@ def words_of(context: FindingContext, finding: dict[str, int]) -> Words:
 
 
 def subject_of(context: FindingContext, finding: dict[str, int]) -> str:
-    """The subject as people read it: an exercise, a region, which turnout condition; empty where there is none."""
+    """The subject as people read it: an exercise, a region, which turnout condition; empty where the kind has none."""
     kind, subject = Kind(finding["kind"]), finding["subject"]
     if kind == Kind.PAIN:
-        return context.regions[subject] if subject >= 0 else ""
+        return context.regions[subject] if subject >= 0 else UNSPECIFIED_REGION
     if kind == Kind.TURNOUT:
         return findings_schema.Turnout(subject).name.lower()
     return context.exercise_names[subject] if kind in findings_schema.EXERCISE_KINDS else ""

@@ -145,7 +145,9 @@ def _stored_client(client: Client, state: ClientState) -> ClientFacts:
     return ClientFacts(
         state=state,
         sessions=list(
-            client.session_facts.select_related("planned_session__block").order_by("planned_session__suggested_on", "pk")
+            client.session_facts.select_related("planned_session__block").order_by(
+                "planned_session__suggested_on", "pk"
+            )
         ),
         weeks=list(client.week_facts.order_by("week_start")),
         exposures=list(client.exposure_facts.select_related("planned_exercise").order_by("ordinal")),

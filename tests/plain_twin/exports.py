@@ -54,7 +54,7 @@ def export_exposures(record: Record, as_of: date) -> Rows:
             "position": exposure.row.position,
             "performed_on": exposure.performed_on,
             "target_sets": exposure.row.sets,
-            "target_reps": exposure.row.targets[0],
+            "target_reps": _target_reps(exposure.row.targets),
             "target_load_kg": _kilograms(exposure.row.load.grams),
             "sets_met": exposure.sets_met,
             "met": exposure.met,
@@ -93,3 +93,8 @@ def _number(value: Fraction | float | None) -> float | int | None:
 
 def _kilograms(grams: int | None) -> float | None:
     return None if grams is None else float(kilograms(grams))
+
+
+def _target_reps(targets: list[int]) -> int | str:
+    """One number where it holds for every set, else as the plan writes it: 12-10-8."""
+    return targets[0] if len(set(targets)) == 1 else "-".join(map(str, targets))
