@@ -47,7 +47,7 @@ def _run_out_and_ready(person: Any, script: Any, at: date) -> None:
 
 # The graver ones first: a small roster gets those.
 NOW = (
-    Part("pain_now", presence.pain("now", (7,), (4, 2, 0))),
+    Part("pain_now", presence.pain("now", (7,), (4, 0))),
     Part("stall_act", situations.stall("reps_short", 3)),
     Part("week_gone", presence.week_gone),
     Part("silent", presence.gone(32, 9)),
@@ -55,7 +55,7 @@ NOW = (
     Part("step_not_taken", situations.step_not_taken, lambda _: 3),
     Part("not_started", presence.not_started, lambda _: 2, is_new=True),
     Part("second_round", situations.second_round("sets_short")),
-    Part("pain_act", presence.pain("act", (4, 5), (3, 1, 0))),
+    Part("pain_act", presence.pain("act", (4, 5), (3, 0))),
     Part("early", presence.early, lambda _: 3, is_new=True),
     Part("skips_it", situations.skips_it),
     Part("cut_short", presence.cut_short),
@@ -86,7 +86,7 @@ QUIET = (
 )
 # Held for a while, and over by the day the roster is drawn for.
 PASSING: dict[str, Situation] = {
-    "pain_watch": presence.pain("watch", (4,), (1, 0)),
+    "pain_watch": presence.pain("watch", (4,), (0,)),
     "stall_2_load_below": situations.stall("load_below", 2),
     "quiet": presence.gone(16, 4),
     "second_round_reps_short": situations.second_round("reps_short"),
@@ -94,7 +94,7 @@ PASSING: dict[str, Situation] = {
     "too_easy": situations.too_easy,
     "overlong": presence.overlong,
     "stall_3_sets_short": situations.stall("sets_short", 3),
-    "pain_low": presence.pain("watch", (1, 2, 1), (0, 0)),
+    "pain_low": presence.pain("watch", (1, 2, 1), (0,)),
     "skips_it": situations.skips_it,
     "no_step": situations.no_step,
     "silent": presence.gone(30, 6),
@@ -102,10 +102,10 @@ PASSING: dict[str, Situation] = {
     "cut_short": presence.cut_short,
     "week_gone": presence.week_gone,
     "second_round_load_below": situations.second_round("load_below"),
-    "pain_act": presence.pain("act", (3, 4), (2, 0)),
+    "pain_act": presence.pain("act", (3, 4), (0,)),
     "stall_3_load_below": situations.stall("load_below", 3),
     "stall_2_sets_short": situations.stall("sets_short", 2),
-    "pain_now": presence.pain("now", (6,), (3, 1)),
+    "pain_now": presence.pain("now", (6,), (3, 0)),
     "stall_3_reps_short": situations.stall("reps_short", 3),
     "second_round_sets_short": situations.second_round("sets_short"),
 }

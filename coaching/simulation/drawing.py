@@ -24,6 +24,7 @@ SHAPES = {"four_stages": FOUR_STAGES, "three_stages": THREE_STAGES, "with_deload
 WEEKDAYS = ((MON, WED, FRI), (TUE, THU, SAT), (MON, THU, SAT), (MON, WED, SAT))
 SESSION_NAMES = (("A", "B", "C", "D"), ("one", "two", "three", "four"), ("anchor", "birch", "cedar", "dune"))
 FEWEST_BLOCKS = 4
+SHARE_WITHOUT_KIT = 0.4
 
 
 def names_for(clients: int, dice: random.Random) -> list[str]:
@@ -70,7 +71,7 @@ def draw_person(seed: int, number: int, name: str, part: Part, staged_for: date,
         ),
         idle_weeks=idle_weeks,
     )
-    return _with_minutes(person, part, dice)
+    return _with_minutes(person, dice)
 
 
 def _kit(special: Mapping[str, Any], dice: random.Random) -> Kit:
@@ -120,8 +121,7 @@ def _some(movements: tuple[Movement, ...], kit: Kit, count: int, dice: random.Ra
     without = [movement for movement in movements if not movement.has_mass and movement.name not in neighbours]
     dice.shuffle(own)
     dice.shuffle(without)
-    fewest_without = max(0, count - len(own))
-    count_without = max(fewest_without, min(count - 1, sum(dice.random() < 0.15 for _ in range(count))))
+    count_without = max(count - len(own), int(dice.random() < SHARE_WITHOUT_KIT))
     chosen = without[:count_without] + own[: count - count_without]
     dice.shuffle(chosen)
     return chosen
@@ -143,9 +143,10 @@ def _habits(part: Part, dice: random.Random) -> Habits:
     return Habits(**drawn | special | ({"is_early": False} if part.now else {}))
 
 
-def _with_minutes(person: Person, part: Part, dice: random.Random) -> Person:
-    """Minutes that the plan fits into; unknown for some who have no situation."""
+def _with_minutes(person: Person, dice: random.Random) -> Person:
+    """Minutes that the plan fits into; of some who train in an unusual way they are not known."""
     sessions = planned_sessions(person, Script(), days_later(person.first_block_on, 7 * person.shape.weeks))
     longest = max(minutes_planned(session.asks) for session in sessions)
     minutes = 5 * -(-int(longest * person.habits.pace + 1) // 5)
-    return replace(person, minutes=minutes if part.now or dice.random() < 0.7 else None)
+    is_known = person.is_usual or dice.random() < 0.5
+    return replace(person, minutes=minutes if is_known else None)

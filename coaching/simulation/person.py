@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from coaching.simulation.days import Span, days_later, monday_of
 from coaching.simulation.kits import Kit
-from coaching.simulation.progressions import Shape
+from coaching.simulation.progressions import FOUR_STAGES, Shape
 from coaching.simulation.shelf import Movement
 
 
@@ -74,6 +74,11 @@ class Person:
     pauses: tuple[Span, ...] = ()
     # Mondays of weeks for which no plan was written.
     idle_weeks: frozenset[date] = frozenset()
+
+    @property
+    def is_usual(self) -> bool:
+        """Sends each session, and has blocks of the usual stages: somebody of whom a situation can be told."""
+        return self.sends == "each" and self.shape is FOUR_STAGES
 
     def block_starts(self, last: date) -> Iterator[date]:
         """The Mondays on which blocks start, up to `last`."""

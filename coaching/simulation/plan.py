@@ -66,7 +66,10 @@ def rounds_of(person: Person, script: Script, lane: Lane, starts: list[date]) ->
         bound = script.steps.get((lane, start))
         is_bound = bound is not None or rounds[-1].step in (Step.REPEAT, Step.FLAT)
         step = bound or _step_by_strength(person, lane, number, rounds[-1])
-        rounds.append(_next_round(person, lane, number, rounds[-1], step, is_bound=is_bound))
+        following = _next_round(person, lane, number, rounds[-1], step, is_bound=is_bound)
+        if start == script.keeps_exercises_on and following.movement != rounds[-1].movement:
+            following = _next_round(person, lane, number, rounds[-1], Step.BRIDGE, is_bound=False)
+        rounds.append(following)
     return rounds
 
 

@@ -14,7 +14,6 @@ from coaching.simulation.days import Span, days_later, dice_for
 from coaching.simulation.drawing import draw_person, names_for
 from coaching.simulation.person import Person
 from coaching.simulation.plan import Planned, planned_sessions
-from coaching.simulation.progressions import FOUR_STAGES
 from coaching.simulation.rows import (
     BLOCK_COLUMNS,
     CLIENT_COLUMNS,
@@ -103,6 +102,9 @@ def _cast(
 
 def _script_of(person: Person, part: Part, staged_for: date) -> Script:
     script = Script()
+    if person.first_block_on <= staged_for:
+        # An exercise that has just been dropped would still be told of.
+        script.keeps_exercises_on = person.block_start_before(staged_for)
     if part.now:
         part.now(person, script, staged_for)
     elif person.week_of_block(staged_for) == 2:
@@ -112,8 +114,7 @@ def _script_of(person: Person, part: Part, staged_for: date) -> Script:
 
 
 def _can_pass(person: Person, part: Part) -> bool:
-    """Passing situations are told of people who send each session and whose blocks have the usual stages."""
-    return person.sends == "each" and person.shape is FOUR_STAGES and not part.is_new and bool(person.plain_lanes())
+    return person.is_usual and not part.is_new and bool(person.plain_lanes())
 
 
 def _let_situations_pass(
@@ -133,8 +134,16 @@ def _let_situations_pass(
 
 def _blocks_with_room(person: Person, staged_for: date, dice: random.Random) -> list[date]:
     """Every other block between the second and the last but two, so that no two situations touch."""
-    starts = list(person.block_starts(staged_for))[2:-2][::-2]
+    starts = [
+        start for start in list(person.block_starts(staged_for))[2:-2][::-2] if _is_far_from_pauses(person, start)
+    ]
     return dice.sample(starts, len(starts))
+
+
+def _is_far_from_pauses(person: Person, start: date) -> bool:
+    """What is done in the week after a long break counts for no landing."""
+    around = Span(days_later(start, -56), days_later(start, 42))
+    return not any(around.holds(pause.first) or around.holds(pause.last) for pause in person.pauses)
 
 
 def _let_life_go_on(cast: list[tuple[Person, Script, Part]], staged_for: date, until: date) -> None:

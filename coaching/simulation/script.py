@@ -64,6 +64,8 @@ class Script:
     overlong: set[date] = field(default_factory=set)
     # What happens to a lane when the block of that Monday starts.
     steps: dict[tuple[Lane, date], Step] = field(default_factory=dict)
+    # With the block of that Monday no exercise gives way to another.
+    keeps_exercises_on: date | None = None
     # The coach is late with the block of that Monday: the day from which it is there.
     drafted_on: dict[date, date] = field(default_factory=dict)
     truths: list[Truth] = field(default_factory=list)
