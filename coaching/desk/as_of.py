@@ -12,6 +12,9 @@ from django.utils import timezone
 
 from roster.people.zones import local_date
 
+# No log is older; and far below it the calendar itself ends.
+EARLIEST_DAY = date(2000, 1, 1)
+
 
 @dataclass(frozen=True)
 class When:
@@ -54,5 +57,8 @@ def _day_asked(request: HttpRequest, today: date) -> date:
         return today
     if day > today:
         messages.warning(request, f"{day.isoformat()} has not come yet. This is today.")
+        return today
+    if day < EARLIEST_DAY:
+        messages.warning(request, f"{day.isoformat()} is too long ago. This is today.")
         return today
     return day

@@ -41,8 +41,13 @@ class Finding:
         return self.flags[0]
 
     @property
-    def others(self) -> tuple[Flag, ...]:
-        return self.flags[1:]
+    def is_several(self) -> bool:
+        return len(self.flags) > 1
+
+    @property
+    def place(self) -> str:
+        """Where it is found on a page: a client has one finding of a kind."""
+        return f"{self.flag.client_id}-{self.flag.kind}"
 
     @property
     def urgency(self) -> str:

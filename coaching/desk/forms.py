@@ -7,13 +7,10 @@ from typing import Any
 
 from django import forms
 
-from coaching.monitoring.models import Flag, Kind
 from roster.people.models import Contact
 
 TEXT_LENGTH = 2000
 LONGEST_ASIDE = timedelta(days=366)
-# Pain is looked at again every day.
-LONGEST_ASIDE_FOR_PAIN = timedelta(days=1)
 
 
 class WordForm(forms.Form):
@@ -53,56 +50,41 @@ class NoteForm(WordForm):
 
 
 class ActForm(WordForm):
-    """Something done about one finding on the client's day `on`."""
+    """Something done about a finding, on the client's day `on`; what pain asks for is checked where it is done."""
 
     verb = ""
+    done = ""
 
-    def __init__(self, *args: Any, flag: Flag, on: date, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, on: date, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.flag = flag
         self.on = on
-
-    @property
-    def is_about_pain(self) -> bool:
-        return self.flag.kind == Kind.PAIN.value
 
 
 class SeenForm(ActForm):
-    verb = "Seen"
+    verb = done = "Seen"
 
 
 class PutAsideForm(ActForm):
-    verb = "Put aside"
+    verb = done = "Put aside"
+
     until = forms.DateField(
         label="Until",
         widget=forms.DateInput(attrs={"type": "date"}),
-        error_messages={"required": "Say until which day.", "invalid": "Say until which day, as 2026-04-16."},
+        error_messages={"required": "Say until which day.", "invalid": "Say until which day, such as 2026-04-16."},
     )
 
     def clean_until(self) -> date:
         until: date = self.cleaned_data["until"]
-        if until <= self.on:
-            raise forms.ValidationError("Put aside until a day to come.")
-        if self.is_about_pain and until > self.on + LONGEST_ASIDE_FOR_PAIN:
-            raise forms.ValidationError("Pain is put aside for a day at most.")
         if until > self.on + LONGEST_ASIDE:
-            raise forms.ValidationError("Put aside for a year at most.")
+            raise forms.ValidationError("Put it aside for a year at most.")
         return until
-
-    def clean_how(self) -> str:
-        how: str = self.cleaned_data["how"]
-        if self.is_about_pain and not how:
-            raise forms.ValidationError("Pain is put aside only with the contact recorded: call, message or met.")
-        return how
 
 
 class CloseForm(ActForm):
-    verb = "Close"
+    verb, done = "Close", "Closed"
 
     def clean_text(self) -> str:
         text: str = self.cleaned_data["text"]
         if not text:
-            raise forms.ValidationError(
-                "Pain is closed only with a note." if self.is_about_pain else "Say why you close it."
-            )
+            raise forms.ValidationError("Say why it is closed.")
         return text

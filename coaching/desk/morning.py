@@ -71,6 +71,8 @@ class Missed:
 
 @dataclass(frozen=True)
 class MorningList:
+    # How many clients there are on it, those without a finding too.
+    size: int
     piles: list[PileOfRows]
     put_aside: list[PutAside]
     missed_last_week: list[Missed]
@@ -117,6 +119,7 @@ def _list_with_the_quiet(
     named = {row.client.pk for row in rows} | {one.client.pk for one in (*put_aside, *missed)}
     quiet = [client for client in clients if client.pk not in named]
     return MorningList(
+        size=len(clients),
         piles=_piles(rows),
         put_aside=put_aside,
         missed_last_week=missed,

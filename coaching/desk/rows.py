@@ -53,7 +53,8 @@ class Row:
 
     @property
     def call_number(self) -> str:
-        return re.sub(r"[^\d+]", "", self.client.phone)
+        """Digits as a phone dials them; in "+31 (0)20" the bracketed nought is not dialled."""
+        return re.sub(r"^(\+\d+)\s*\(0\)|[^\d+]", r"\1", self.client.phone)
 
     @property
     def order(self) -> tuple[int, int, int, str]:

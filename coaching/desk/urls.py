@@ -7,9 +7,9 @@ urlpatterns: list[URLPattern] = [
     path("clients/", clients.clients, name="clients"),
     path("clients/<uuid:public_id>/contacts/", words.contact_add, name="contact_add"),
     path("clients/<uuid:public_id>/notes/", words.note_add, name="note_add"),
-    path("findings/<int:pk>/seen/", findings.flag_seen, name="flag_seen"),
-    path("findings/<int:pk>/put-aside/", findings.flag_put_aside, name="flag_put_aside"),
-    path("findings/<int:pk>/close/", findings.flag_close, name="flag_close"),
+    path("clients/<uuid:public_id>/findings/<str:kind>/seen/", findings.flag_seen, name="flag_seen"),
+    path("clients/<uuid:public_id>/findings/<str:kind>/put-aside/", findings.flag_put_aside, name="flag_put_aside"),
+    path("clients/<uuid:public_id>/findings/<str:kind>/close/", findings.flag_close, name="flag_close"),
     path("sign-in/", signing_in.SignIn.as_view(), name="sign_in"),
     path("sign-out/", signing_in.SignOut.as_view(), name="sign_out"),
 ]

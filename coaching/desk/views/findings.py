@@ -1,99 +1,109 @@
-"""What a coach does about a finding: seen, put aside, closed."""
+"""What a coach does about a finding: seen, put aside, closed.
+
+A finding is named by client, kind and subject rather than by its row: a page may show findings that were computed
+for it, because midnight has passed since facts were stored.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import datetime
+from uuid import UUID
 
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.db import transaction
-from django.db.models import QuerySet
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from coaching.desk.as_of import read_when
+from coaching.desk.findings import SEVERAL_EXERCISES
 from coaching.desk.forms import ActForm, CloseForm, PutAsideForm, SeenForm
 from coaching.desk.going_back import way_back
-from coaching.monitoring.models import Flag
-from roster.people.models import Contact
+from coaching.desk.piles import URGENCY_ORDER
+from coaching.monitoring import acts, refresh
+from coaching.monitoring.models import ClientState, Flag, Kind
+from roster.people.models import Client, Contact
+
+Act = Callable[[Flag, ActForm], None]
 
 
 @require_POST
 @login_required
-def flag_seen(request: HttpRequest, pk: int) -> HttpResponse:
-    def mark_seen(flag: Flag, form: ActForm, contact: Contact | None) -> None:
-        from coaching.monitoring import acts
+def flag_seen(request: HttpRequest, public_id: UUID, kind: str) -> HttpResponse:
+    def mark_seen(flag: Flag, form: ActForm) -> None:
+        acts.mark_seen(flag=flag, by=request.user, on=form.on, note=form.cleaned_data["text"])
 
-        acts.mark_seen(flag=flag, by=request.user, on=form.on, note=form.cleaned_data["text"], contact=contact)
-
-    return _act(request, pk, SeenForm, mark_seen, "Seen")
+    return _act(request, public_id, kind, SeenForm, mark_seen)
 
 
 @require_POST
 @login_required
-def flag_put_aside(request: HttpRequest, pk: int) -> HttpResponse:
-    def put_aside(flag: Flag, form: ActForm, contact: Contact | None) -> None:
-        from coaching.monitoring import acts
-
+def flag_put_aside(request: HttpRequest, public_id: UUID, kind: str) -> HttpResponse:
+    def put_aside(flag: Flag, form: ActForm) -> None:
         words = form.cleaned_data
         acts.put_aside(flag=flag, by=request.user, on=form.on, until=words["until"], note=words["text"])
 
-    return _act(request, pk, PutAsideForm, put_aside, "Put aside")
+    return _act(request, public_id, kind, PutAsideForm, put_aside)
 
 
 @require_POST
 @login_required
-def flag_close(request: HttpRequest, pk: int) -> HttpResponse:
-    def close(flag: Flag, form: ActForm, contact: Contact | None) -> None:
-        from coaching.monitoring import acts
-
+def flag_close(request: HttpRequest, public_id: UUID, kind: str) -> HttpResponse:
+    def close(flag: Flag, form: ActForm) -> None:
         acts.close(flag=flag, by=request.user, on=form.on, reason=form.cleaned_data["text"])
 
-    return _act(request, pk, CloseForm, close, "Closed")
+    return _act(request, public_id, kind, CloseForm, close)
 
 
-def _act(
-    request: HttpRequest,
-    pk: int,
-    form_class: type[ActForm],
-    act: Callable[[Flag, ActForm, Contact | None], None],
-    done: str,
-) -> HttpResponse:
-    """Everything the form names or nothing; a form that is not right comes back with what was typed."""
-    flag = get_object_or_404(_changeable_flags(request), pk=pk)
-    form = form_class(request.POST, flag=flag, on=flag.client.today(timezone.now()))
-    if not form.is_valid():
-        context = {
-            "also": request.POST.getlist("also"),
-            "back": way_back(request),
-            "flag": flag,
-            "form": form,
-            "when": read_when(request),
-        }
-        return render(request, "desk/act_again.html", context, status=422)
-    with transaction.atomic():
-        contact = _contact_made(request, flag, form)
-        for one in (flag, *_also_meant(request, flag)):
-            act(one, form, contact)
-    messages.success(request, f"{done}: {flag.client.name}, {flag.get_kind_display()}.")
+def _act(request: HttpRequest, public_id: UUID, kind: str, form_class: type[ActForm], act: Act) -> HttpResponse:
+    now = timezone.now()
+    client = get_object_or_404(Client.objects.changeable_by(request.user), public_id=public_id)
+    if kind not in Kind.values:
+        raise Http404
+    flags = _flags_meant(request, client, kind, now)
+    if not flags:
+        messages.warning(request, f"{client.name}, {Kind(kind).label}: this is no longer so; nothing was changed.")
+        return redirect(way_back(request))
+    form = form_class(request.POST, on=client.today(now))
+    if not _is_done(request, client, flags, form, act):
+        context = {"back": way_back(request), "client": client, "flags": flags, "form": form}
+        return render(request, "desk/act_again.html", {**context, "when": read_when(request)}, status=422)
+    messages.success(request, f"{form.done}: {client.name}, {Kind(kind).label}.")
     return redirect(way_back(request))
 
 
-def _changeable_flags(request: HttpRequest) -> QuerySet[Flag]:
-    return Flag.objects.changeable_by(request.user).holding().select_related("client")
+def _flags_meant(request: HttpRequest, client: Client, kind: str, now: datetime) -> list[Flag]:
+    """The standing flags behind the sentence that was acted on, as at the client's today, worst first."""
+    if not ClientState.objects.filter(client=client, as_of=client.today(now)).exists():
+        refresh.refresh_clients([client.pk], now)
+    flags = Flag.objects.holding().filter(client=client, kind=kind, closed_on__isnull=True)
+    if kind in SEVERAL_EXERCISES:
+        flags = flags.filter(subject__in=request.POST.getlist("subject"))
+    return sorted(flags, key=lambda flag: URGENCY_ORDER[flag.urgency])
 
 
-def _also_meant(request: HttpRequest, flag: Flag) -> list[Flag]:
-    """The flags that stand in one sentence with this one: of the same client and kind."""
-    numbers = [number for number in request.POST.getlist("also") if number.isdecimal()]
-    alike = _changeable_flags(request).filter(client=flag.client, kind=flag.kind, pk__in=numbers)
-    return list(alike.exclude(pk=flag.pk))
+def _is_done(request: HttpRequest, client: Client, flags: list[Flag], form: ActForm, act: Act) -> bool:
+    """All that the form says or nothing."""
+    if not form.is_valid():
+        return False
+    if URGENCY_ORDER[flags[0].urgency] < URGENCY_ORDER.get(request.POST.get("urgency", ""), 0):
+        form.add_error(None, "It has become worse since you looked. This is how it stands now.")
+        return False
+    try:
+        with transaction.atomic():
+            _keep_contact(request, client, form)
+            for flag in flags:
+                act(flag, form)
+    except acts.ActRefused as refused:
+        form.add_error(None, str(refused))
+        return False
+    return True
 
 
-def _contact_made(request: HttpRequest, flag: Flag, form: ActForm) -> Contact | None:
+def _keep_contact(request: HttpRequest, client: Client, form: ActForm) -> None:
     how, text = form.cleaned_data["how"], form.cleaned_data["text"]
-    if not how:
-        return None
-    return Contact.objects.create(client=flag.client, made_by=request.user, how=how, made_on=form.on, outcome=text)
+    if how:
+        Contact.objects.create(client=client, made_by=request.user, how=how, made_on=form.on, outcome=text)

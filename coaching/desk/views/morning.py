@@ -23,15 +23,16 @@ from roster.people.models import Client, Coach
 @require_GET
 @login_required
 def morning(request: HttpRequest) -> HttpResponse:
-    now = timezone.now()
+    now, coach = timezone.now(), request.user
     when = read_when(request)
     is_live = not when.is_past
+    listed = _read_morning(request, when, now)
     context = {
-        "can_change": is_live and request.user.role != Coach.Role.ASSISTANT,
-        "has_clients": Client.objects.visible_to(request.user).exists(),
-        "has_others": roster_of(request.user, ALL).count() > roster_of(request.user, "").count(),
+        "can_change": is_live and coach.role != Coach.Role.ASSISTANT,
+        "has_clients": listed.size > 0 or Client.objects.visible_to(coach).exists(),
+        "has_others": coach.role == Coach.Role.OWNER and _sees_more(coach),
         "here": request.get_full_path(),
-        "list": _read_morning(request, when, now),
+        "list": listed,
         "when": when,
         "whose_all": request.GET.get("whose") == ALL,
     }
@@ -39,6 +40,11 @@ def morning(request: HttpRequest) -> HttpResponse:
     if is_live:
         keep_visit(request, response, now)
     return response
+
+
+def _sees_more(coach: Coach) -> bool:
+    """Whether the studio has active clients who are not this coach's own."""
+    return roster_of(coach, ALL).count() > roster_of(coach, "").count()
 
 
 def _read_morning(request: HttpRequest, when: When, now: datetime) -> MorningList:

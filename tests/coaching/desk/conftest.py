@@ -1,0 +1,78 @@
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager
+from typing import Any
+
+import pytest
+from django.db import connection
+from django.test import Client as Browser
+from time_machine import TimeMachineFixture
+
+from roster.people.models import Client, Coach
+from tests.coaching.factories import WEDNESDAY, ClientFactory, ClientStateFactory, CoachFactory
+
+
+@pytest.fixture
+def wednesday(time_machine: TimeMachineFixture) -> None:
+    """Seven in the morning of 15 April 2026, in UTC."""
+    time_machine.move_to(f"{WEDNESDAY.isoformat()}T07:00:00Z", tick=False)
+
+
+@pytest.fixture
+def coach(db: None) -> Coach:
+    return CoachFactory(first_name="Vera", last_name="Roth")
+
+
+@pytest.fixture
+def owner(coach: Coach) -> Coach:
+    return CoachFactory(studio=coach.studio, role=Coach.Role.OWNER)
+
+
+@pytest.fixture
+def assistant(coach: Coach, client_of_coach: Client) -> Coach:
+    """Reads the one client that is assigned."""
+    helper = CoachFactory(studio=coach.studio, role=Coach.Role.ASSISTANT)
+    client_of_coach.shared_with.add(helper)
+    return helper
+
+
+@pytest.fixture
+def outsider(db: None) -> Coach:
+    """Another studio's owner, who sees nothing of this one."""
+    return CoachFactory(role=Coach.Role.OWNER)
+
+
+@pytest.fixture
+def client_of_coach(coach: Coach) -> Client:
+    client = ClientFactory(lead=coach, name="Ilse Brandt", email="ilse@example.org", phone="+31 20 555 0101")
+    ClientStateFactory(client=client)
+    return client
+
+
+@pytest.fixture
+def browser_of() -> Callable[[Coach], Browser]:
+    """A browser in which somebody is signed in."""
+
+    def signed_in(coach: Coach) -> Browser:
+        browser = Browser()
+        browser.force_login(coach)
+        return browser
+
+    return signed_in
+
+
+@pytest.fixture
+def assert_no_writes() -> Callable[[], AbstractContextManager[None]]:
+    """Fails when anything in the block changes the database."""
+
+    def refuse(execute: Callable[..., Any], sql: str, *more: Any) -> Any:
+        assert sql.split(" ", 1)[0] not in {"INSERT", "UPDATE", "DELETE"}, sql
+        return execute(sql, *more)
+
+    @contextmanager
+    def watched() -> Iterator[None]:
+        with connection.execute_wrapper(refuse):
+            yield
+
+    return watched
