@@ -147,7 +147,8 @@ def _run_length(holds: Bools, group: Ints) -> Ints:
 
 
 def _running_count(holds: Bools, starts: Bools) -> Ints:
-    counted = np.cumsum(holds)
+    """How many rows of the run, up to each, it holds for."""
+    counted = np.cumsum(holds.astype(np.int64))
     before = np.where(starts, counted - holds, 0)
     return counted - np.maximum.accumulate(before) if counted.size else counted
 

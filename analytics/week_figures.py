@@ -42,7 +42,7 @@ def week_figures(
     timed_planned_g, timed_planned_minutes.
     """
     weeks, session_week, log_week = _weeks(record, outcomes, log_figures)
-    planned = _by_planned_week(outcomes, statuses, session_week, len(weeks))
+    planned = _by_planned_week(outcomes, statuses, log_figures, session_week, len(weeks))
     performed = _by_week_performed(log_figures, log_week, len(weeks))
     return pd.concat([weeks, planned, performed], axis=1)
 
@@ -70,7 +70,9 @@ def _weeks(record: Record, outcomes: pd.DataFrame, log_figures: pd.DataFrame) ->
     return weeks, row[: session_client.size], row[session_client.size :]
 
 
-def _by_planned_week(outcomes: pd.DataFrame, statuses: pd.DataFrame, week: Ints, count: int) -> pd.DataFrame:
+def _by_planned_week(
+    outcomes: pd.DataFrame, statuses: pd.DataFrame, log_figures: pd.DataFrame, week: Ints, count: int
+) -> pd.DataFrame:
     status, is_due = statuses["status"].to_numpy(), statuses["is_due"].to_numpy()
     figures: dict[str, np.ndarray] = {"due": _count(week[is_due], count)}
     figures |= {name: _count(week[status == code], count) for name, code in _COUNTED.items()}
@@ -91,7 +93,23 @@ def _by_planned_week(outcomes: pd.DataFrame, statuses: pd.DataFrame, week: Ints,
     figures["completion"] = ratio(completion, _count(week[is_measured], count))
     figures["dose"] = ratio(sums["dosed_g"], sums["planned_g"])
     figures["dose_uncapped"] = ratio(sums["done_g"], sums["planned_g"])
-    return pd.DataFrame(figures | sums)
+    timed = _timed_sums(log_figures, outcomes["log_row"].to_numpy()[is_attended_with_details],
+                        week[is_attended_with_details], count)
+    return pd.DataFrame(figures | sums | timed)
+
+
+def _timed_sums(log_figures: pd.DataFrame, log_row: Ints, week: Ints, count: int) -> dict[str, np.ndarray]:
+    """Lifted and asked with their minutes, over sessions whose minutes and planned minutes are known."""
+    logs = log_figures.iloc[log_row]
+    minutes = logs["minutes"].to_numpy()
+    is_compared = logs["has_timed_plan"].to_numpy() & ~np.isnan(minutes)
+    compared = np.where(is_compared, week, -1)
+    return {
+        "timed_g": sum_by(compared, logs["tonnage_g"].to_numpy(), count),
+        "timed_minutes": float_sum_by(compared, minutes, count),
+        "timed_planned_g": sum_by(compared, logs["planned_g"].to_numpy(), count),
+        "timed_planned_minutes": float_sum_by(compared, logs["planned_minutes"].to_numpy(), count),
+    }
 
 
 def _by_week_performed(log_figures: pd.DataFrame, week: Ints, count: int) -> pd.DataFrame:
@@ -99,7 +117,6 @@ def _by_week_performed(log_figures: pd.DataFrame, week: Ints, count: int) -> pd.
     has_details, has_minutes = log_figures["has_details"].to_numpy(), ~np.isnan(minutes)
     is_timed = has_details & has_minutes
     has_load = has_minutes & ~np.isnan(effort)
-    is_compared = is_timed & log_figures["has_timed_plan"].to_numpy()
     detailed = _count(week[has_details], count) > 0
     timed_g = sum_by(_where(week, is_timed), log_figures["tonnage_g"].to_numpy(), count)
     timed_minutes = float_sum_by(_where(week, is_timed), minutes, count)
@@ -112,12 +129,6 @@ def _by_week_performed(log_figures: pd.DataFrame, week: Ints, count: int) -> pd.
             "minutes": _sum_or_unknown(week, has_minutes, minutes, count),
             "density_kg_min": ratio(timed_g / GRAMS_PER_KILOGRAM, timed_minutes),
             "session_load": _sum_or_unknown(week, has_load, effort * minutes, count),
-            "timed_g": sum_by(_where(week, is_compared), log_figures["tonnage_g"].to_numpy(), count),
-            "timed_minutes": float_sum_by(_where(week, is_compared), minutes, count),
-            "timed_planned_g": sum_by(_where(week, is_compared), log_figures["planned_g"].to_numpy(), count),
-            "timed_planned_minutes": float_sum_by(
-                _where(week, is_compared), log_figures["planned_minutes"].to_numpy(), count
-            ),
         }
     )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from datetime import date, datetime
 from typing import Any
 
@@ -141,9 +141,3 @@ _TABLES: dict[str, Callable[[AssessedClients, dict[int, str]], list[Row]]] = {
     "exposures": _exposure_table,
     "flags": _flag_table,
 }
-
-
-def iter_shown(rows: list[Row]) -> Iterator[Row]:
-    """Rows for JSON: dates as YYYY-MM-DD, everything else as it is."""
-    for row in rows:
-        yield {name: value.isoformat() if isinstance(value, date) else value for name, value in row.items()}

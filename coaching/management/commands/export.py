@@ -1,0 +1,51 @@
+"""export: a table of the record's meaning, for other programs."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandParser
+
+from coaching.management.days import add_as_of_argument
+from coaching.management.help_text import AsWritten
+from coaching.management.studios import Refused, add_studio_argument, chosen_studio
+from coaching.monitoring.export import COLUMNS, export_rows
+from coaching.monitoring.export_formats import FORMATS
+from roster.people.models import Client
+
+
+class Command(BaseCommand):
+    help = """Write sessions, weeks, exposures or flags as CSV or JSON, computed from the record as at a day.
+
+  python manage.py export flags
+  python manage.py export weeks --as-of 2026-04-15 --client oona.valk --format json
+  python manage.py export sessions --out sessions.csv
+"""
+
+    def create_parser(self, prog_name: str, subcommand: str, **kwargs: Any) -> CommandParser:
+        return super().create_parser(prog_name, subcommand, formatter_class=AsWritten, **kwargs)
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("table", choices=list(COLUMNS))
+        add_as_of_argument(parser)
+        parser.add_argument("--client", metavar="KEY", help="only this client, by the studio's own key")
+        parser.add_argument("--format", choices=list(FORMATS), default="csv")
+        parser.add_argument("--out", metavar="FILE", type=Path, help="a file to write to; else standard output")
+        add_studio_argument(parser)
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        studio = chosen_studio(options["studio"])
+        try:
+            rows = export_rows(options["table"], studio, as_of=options["as_of"], client_key=options["client"])
+        except Client.DoesNotExist:
+            raise Refused(f"there is no client “{options['client']}” in the studio “{studio.name}”") from None
+        text = FORMATS[options["format"]](COLUMNS[options["table"]], rows)
+        if options["out"] is None:
+            self.stdout.write(text, ending="")
+            return
+        try:
+            options["out"].write_bytes(text.encode())
+        except OSError as error:
+            raise Refused(f"{options['out']} can't be written: {error.strerror}") from None
+        self.stderr.write(f"{options['out']}: {len(rows)} rows.", str)

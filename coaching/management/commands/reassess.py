@@ -1,0 +1,42 @@
+"""reassess: facts and findings of everybody, as at a day."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandParser
+from django.utils import timezone
+
+from coaching.management.days import add_as_of_argument
+from coaching.management.help_text import AsWritten
+from coaching.management.progress import TerminalProgress
+from coaching.management.studios import add_studio_argument, chosen_studio
+from coaching.monitoring.refresh import reassess
+
+
+class Command(BaseCommand):
+    help = """Compute facts and findings of every client anew, as at a day, and store them.
+
+Without --as-of each client stands as at their own today. Going back to an earlier day is fine, and coming forward too.
+
+  python manage.py reassess
+  python manage.py reassess --as-of 2026-04-15
+"""
+
+    def create_parser(self, prog_name: str, subcommand: str, **kwargs: Any) -> CommandParser:
+        return super().create_parser(prog_name, subcommand, formatter_class=AsWritten, **kwargs)
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        add_as_of_argument(parser)
+        add_studio_argument(parser)
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        studio = chosen_studio(options["studio"])
+        with TerminalProgress(self.stderr) as progress:
+            done = reassess(
+                studio.clients.all(),
+                now=timezone.now(),
+                as_of=options["as_of"],
+                progress=lambda count: progress("clients computed anew", count),
+            )
+        self.stderr.write(f"{done} clients stand as at {options['as_of'] or 'their own today'}.", str)

@@ -1,0 +1,29 @@
+"""run_due: whatever is due now."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandParser
+from django.utils import timezone
+
+from coaching.management.help_text import AsWritten
+from coaching.management.progress import TerminalProgress
+from coaching.monitoring.refresh import run_due
+
+
+class Command(BaseCommand):
+    help = """Do whatever is due now: age the facts and findings of every client whose day has turned.
+
+Safe to run at any time and twice. From cron, every ten minutes:
+
+  */10 * * * *  python manage.py run_due
+"""
+
+    def create_parser(self, prog_name: str, subcommand: str, **kwargs: Any) -> CommandParser:
+        return super().create_parser(prog_name, subcommand, formatter_class=AsWritten, **kwargs)
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        with TerminalProgress(self.stderr) as progress:
+            done = run_due(timezone.now(), progress=lambda count: progress("clients computed anew", count))
+        self.stderr.write(f"{done} clients were due.", str)

@@ -1,0 +1,47 @@
+"""Rows of an export as text: CSV as RFC 4180 has it, or one JSON array of objects."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from collections.abc import Callable
+from datetime import date
+from typing import Any
+
+Row = dict[str, Any]
+
+# What a spreadsheet would take for a formula when a cell begins with it.
+_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\x00")
+
+
+def to_csv(columns: list[str], rows: list[Row]) -> str:
+    """Comma, CRLF, empty where nothing is known, true and false in words; text that looks like a formula is quoted."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(columns)
+    writer.writerows([[_cell(row[name]) for name in columns] for row in rows])
+    return out.getvalue()
+
+
+def _cell(value: Any) -> Any:
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str) and value.startswith(_FORMULA_STARTS):
+        return "'" + value
+    return value.isoformat() if isinstance(value, date) else value
+
+
+def to_json(columns: list[str], rows: list[Row]) -> str:
+    """Numbers as numbers and unrounded, dates as YYYY-MM-DD, null where nothing is known."""
+    shown = [{name: _json_value(row[name]) for name in columns} for row in rows]
+    return json.dumps(shown, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
+
+
+def _json_value(value: Any) -> Any:
+    return value.isoformat() if isinstance(value, date) else value
+
+
+FORMATS: dict[str, Callable[[list[str], list[Row]], str]] = {"csv": to_csv, "json": to_json}
