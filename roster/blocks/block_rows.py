@@ -120,11 +120,9 @@ class _RowReader:
 
     def read(self, row: Row) -> None:
         client = self._client(row)
-        block_label, starts_on = self.block(row), self.starts_on(row)
+        block_label, starts_on = self.block(row), self._monday(row)
         week, weekday, session_label = self.week(row), self.weekday(row), self.session(row) or ""
         exercise = self._exercise(row, client)
-        if starts_on and starts_on.weekday() != 0:
-            self.faults.add(row.number, "starts_on", starts_on, "is no Monday")
         if client is None or not block_label or starts_on is None or week is None or weekday is None:
             return
         block = self._block(row, client, block_label, starts_on)
@@ -138,6 +136,13 @@ class _RowReader:
         if key and client is None:
             self.faults.add(row.number, "client", key, "is the key of no client")
         return client
+
+    def _monday(self, row: Row) -> date | None:
+        starts_on = self.starts_on(row)
+        if starts_on and starts_on.weekday() != 0:
+            self.faults.add(row.number, "starts_on", starts_on, "is no Monday")
+            return None
+        return starts_on
 
     def _block(self, row: Row, client: Client, label: str, starts_on: date) -> BlockEntry:
         block = self.blocks.setdefault((client.pk, fold(label)), BlockEntry(row.number, client, label, starts_on))

@@ -102,7 +102,7 @@ def _change_fields(client: Client, values: dict[str, Any]) -> list[str]:
     for name, value in values.items():
         before = getattr(client, name)
         if before != value:
-            changes.append(f"{name} {_said(before)} → {_said(value)}")
+            changes.append(f"{name.replace('_', ' ')} {_said(before)} → {_said(value)}")
             setattr(client, name, value)
     if changes:
         client.version += 1

@@ -1,4 +1,7 @@
-"""Pounds and kilograms: 1 lb = 0.45359237 kg exactly (international yard and pound agreement, 1959; NIST SP 811, app. B)."""
+"""Pounds and kilograms: 1 lb = 0.45359237 kg exactly.
+
+International yard and pound agreement, 1959; NIST Special Publication 811, appendix B.
+"""
 
 from __future__ import annotations
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -91,10 +93,8 @@ def test_no_words_are_no_kit():
 
 @given(st.text("0123456789,.-/;: abx", max_size=30), st.sampled_from(["kg", "lb"]))
 def test_any_words_are_kit_with_ascending_loads_or_refused(words: str, unit: str):
-    try:
+    with suppress(KitRefused):
         entries = parse_kit(words, unit)
-    except KitRefused as refused:
-        assert refused.reason
-    else:
+
         assert all(entry.loads_g and list(entry.loads_g) == sorted(set(entry.loads_g)) for entry in entries)
         assert all(grams > 0 for entry in entries for grams in entry.loads_g)

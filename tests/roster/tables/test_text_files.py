@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -124,9 +125,5 @@ def test_any_bytes_are_read_or_refused_and_nothing_else(tmp_path_factory, conten
     path = tmp_path_factory.mktemp("bytes") / "any.csv"
     path.write_bytes(content)
 
-    try:
-        rows = list(read_text_rows(path))
-    except FileRefused as refused:
-        assert refused.fault.reason
-    else:
-        assert all(cells and number >= 1 for number, cells in rows)
+    with suppress(FileRefused):
+        assert all(cells and number >= 1 for number, cells in read_text_rows(path))
