@@ -1,0 +1,81 @@
+"""Serves the desk from this machine: one worker process, and a clock beside it for what falls due."""
+
+from __future__ import annotations
+
+import copy
+import multiprocessing
+import socket
+from threading import Event, Thread
+from typing import Any
+
+from django.db import connections
+from django.utils import timezone
+
+from coaching.demo.making import Say
+
+SECONDS_BETWEEN_RUNS = 600
+BLOCKING_THREADS = 4
+SECONDS_TO_FINISH_REQUESTS = 5
+
+
+def find_port_fault(host: str, port: int) -> str | None:
+    """Why nothing can listen there, found out before any work is done."""
+    try:
+        family, kind, protocol, _, address = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0]
+        with socket.socket(family, kind, protocol) as probe:
+            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+            probe.bind(address)
+    except (OSError, OverflowError) as error:
+        return f"cannot listen on {host}, port {port} ({error}): choose another with --port"
+    return None
+
+
+def serve(host: str, port: int, say: Say) -> None:
+    """Until Ctrl-C or SIGTERM."""
+    from granian import Granian
+    from granian.constants import Interfaces
+    from granian.log import LogLevels
+
+    connections.close_all()
+    # A fresh interpreter: a forked one would share this one's database handles and threads.
+    multiprocessing.set_start_method("spawn", force=True)
+    server = Granian(
+        "coaching.wsgi:application",
+        address=host,
+        port=port,
+        interface=Interfaces.WSGI,
+        workers=1,
+        blocking_threads=BLOCKING_THREADS,
+        workers_kill_timeout=SECONDS_TO_FINISH_REQUESTS,
+        respawn_failed_workers=True,
+        log_level=LogLevels.warning,
+        log_dictconfig=_messages_to_standard_error(),
+    )
+    stopped = Event()
+    server.on_startup(lambda: Thread(target=_keep_time, args=(stopped, say), daemon=True).start())
+    server.on_shutdown(stopped.set)
+    server.serve()
+
+
+def _messages_to_standard_error() -> dict[str, Any]:
+    from granian.log import LOGGING_CONFIG
+
+    handlers = copy.deepcopy(LOGGING_CONFIG["handlers"])
+    return {"handlers": {name: handler | {"stream": "ext://sys.stderr"} for name, handler in handlers.items()}}
+
+
+def _keep_time(stopped: Event, say: Say) -> None:
+    """Every ten minutes whatever is due; one failure is told of, and does not stop the clock."""
+    while not stopped.wait(SECONDS_BETWEEN_RUNS):
+        try:
+            _run_due()
+        except Exception as error:
+            say(f"What is due could not be done: {error!r}. Tried again in ten minutes.")
+        finally:
+            connections.close_all()
+
+
+def _run_due() -> None:
+    from coaching.monitoring.refresh import run_due
+
+    run_due(timezone.now())
