@@ -61,19 +61,22 @@ class FindingContext:
 
     def exposures_until(self, client_row: int, exercise_id: int, day: int) -> list[dict[str, Any]]:
         """The client's exposures of an exercise up to a day, oldest first, as plain rows."""
-        exposures = self.assessment.history.exposures
-        rows = self._exposure_rows.get((client_row, exercise_id), [])
-        found = [self._exposure(exposures, row) for row in rows]
-        return [row for row in found if row["performed_day"] <= day]
+        rows = [self._exposure(row) for row in self._exposure_rows.get((client_row, exercise_id), [])]
+        return [row for row in rows if row["performed_day"] <= day]
 
-    def _exposure(self, exposures: Any, row: int) -> dict[str, Any]:
-        columns = ("planned_row", "performed_day", "is_met", "reason", "landing", "sets_met", "last_reps_over")
-        found: dict[str, Any] = {name: exposures[name].to_numpy()[row].item() for name in columns}
-        planned = self.assessment.history.record.planned_exercises
-        for name in ("session_id", "sets", "reps", "load_code", "target_code", "changed"):
-            found[name] = planned[name].to_numpy()[found["planned_row"]].item()
-        rest = planned["rest_s"].to_numpy()[found["planned_row"]].item()
-        found["rest_s"] = None if rest != rest else rest
+    @cached_property
+    def _exposure_columns(self) -> dict[str, np.ndarray]:
+        history = self.assessment.history
+        planned_row = history.exposures["planned_row"].to_numpy()
+        of_exposures = ("planned_row", "performed_day", "is_met", "reason", "landing", "sets_met", "last_reps_over")
+        of_planned = ("session_id", "sets", "reps", "load_code", "target_code", "changed", "rest_s")
+        columns = {name: history.exposures[name].to_numpy() for name in of_exposures}
+        planned = history.record.planned_exercises
+        return columns | {name: planned[name].to_numpy()[planned_row] for name in of_planned}
+
+    def _exposure(self, row: int) -> dict[str, Any]:
+        found: dict[str, Any] = {name: column[row].item() for name, column in self._exposure_columns.items()}
+        found["rest_s"] = None if found["rest_s"] != found["rest_s"] else found["rest_s"]
         found["done"] = self.sets_of_planned_row.get(found["planned_row"], [])
         return found
 
