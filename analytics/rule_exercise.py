@@ -5,8 +5,8 @@ stall, too easy and ready are silent for exercises that the studio ties to its r
 
 - stall: on the present landing the last two exposures short: watch; the last three, or the latest and the
   nearest earlier one with the same sets, reps and rest (a second round): act.
-- step not taken, in place of stall: the landing is heavier than the one before, and in its last two exposures no set was
-  above the old load + 1 %.
+- step not taken, in place of stall: the landing is heavier than the one before, and in its last two exposures no
+  set was above the old load + 1 %.
 - skips it: not logged in three of the last four exposures.
 - no step: in three or more weeks of the present landing the sets, reps and rest of the latest; turnout of the last 56
   days at least 0.75.

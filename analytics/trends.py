@@ -1,8 +1,8 @@
 """Which way is somebody going? Completion, dose and density against the plan, over the last 4 and 12 due weeks.
 
 The level is a ratio of sums over the weeks; the slope a week is Theil-Sen's (Theil 1950, Sen 1968), the median of all
-slopes between two weeks, with its 90 % interval. Fewer than five weeks with a value: too little to tell. An interval that
-holds zero: steady or unclear. Tonnage has no trend: it falls at every correct load step.
+slopes between two weeks, with its 90 % interval. Fewer than five weeks with a value: too little to tell. An interval
+that holds zero: steady or unclear. Tonnage has no trend: it falls at every correct load step.
 """
 
 from __future__ import annotations

@@ -29,7 +29,7 @@ def mark_seen(*, flag: Flag, by: Coach, on: date, note: str = "") -> None:
 
 @transaction.atomic
 def put_aside(*, flag: Flag, by: Coach, on: date, until: date, note: str = "") -> None:
-    """Keep a finding off the list until a day; pain for a day at most, with a contact of today or yesterday recorded."""
+    """Keep a finding off the list until a day; pain for a day at most, with a contact since yesterday recorded."""
     if until <= on:
         raise ActRefused("Put it aside until a day that is still to come.")
     if flag.kind == Kind.PAIN:

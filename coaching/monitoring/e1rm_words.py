@@ -34,4 +34,4 @@ def best_lately(exposures: Iterable[ExposureFact], *, day: date, unit: str) -> s
     estimates = [one.best_e1rm_kg for one in lifted if one.best_e1rm_kg is not None]
     if not estimates:
         return BEYOND
-    return f"{in_unit(round(1000 * max(estimates)), unit):.1f} {unit}"
+    return f"{in_unit(round(1000 * max(estimates)), unit):.1f} {unit}, {formula_name()}"

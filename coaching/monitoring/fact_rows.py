@@ -57,8 +57,8 @@ def session_rows(assessment: Assessment) -> list[SessionFact]:
     )
     return [
         SessionFact(
-            planned_session_id=session_id, client_id=client_id, week_start=to_date_cached(week), status=STATUSES[status],
-            set_completion=completion, done_later=later, session_log_id=log_id,
+            planned_session_id=session_id, client_id=client_id, week_start=to_date_cached(week),
+            status=STATUSES[status], set_completion=completion, done_later=later, session_log_id=log_id,
             performed_on=to_date_cached(day) if log_id is not None else None,
             counted_sets=sets, planned_sets=planned_sets, planned_tonnage_g=tonnage_g, planned_minutes=minutes,
         )

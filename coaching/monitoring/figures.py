@@ -130,7 +130,7 @@ _QUIET_AXIS: Figure = {"fixedrange": True, "zeroline": False, "ticks": "", "show
 
 @lru_cache(maxsize=256)
 def _shared_layout(span: Span, height: int) -> Figure:
-    months = span.months()
+    months, margin = span.months(), timedelta(days=len(span.weeks) // 8 + 1)
     layout = {
         "height": height,
         "margin": {"l": LEFT_MARGIN, "r": 10, "t": 12, "b": 22},
@@ -144,7 +144,8 @@ def _shared_layout(span: Span, height: int) -> Figure:
         "xaxis": {
             **_QUIET_AXIS,
             "type": "date",
-            "range": [span.first.isoformat(), (span.last + timedelta(days=1)).isoformat()],
+            # Room for a dot on the first and on the last day.
+            "range": [(span.first - margin).isoformat(), (span.last + margin).isoformat()],
             "tickvals": [month.isoformat() for month in months],
             "ticktext": [_month_name(month) for month in months],
             "gridcolor": RULE,

@@ -1,7 +1,7 @@
 """The life of findings: an episode opens, changes, clears by itself, is reopened when it becomes worse.
 
-Storing the same findings again changes nothing. Going back to an earlier day leaves later episodes in place, not holding;
-coming forward again finds them there.
+Storing the same findings again changes nothing. Going back to an earlier day leaves later episodes in place, not
+holding; coming forward again finds them there.
 """
 
 from __future__ import annotations
@@ -122,7 +122,8 @@ def _is_explained(flag: Flag, pauses: list[Pause], opened_at: datetime | None, d
 
 
 def _save(changed: list[Flag], over: list[Flag], new_events: list[FlagEvent]) -> None:
+    known = [flag for flag in changed if flag.pk is not None]
     Flag.objects.bulk_create([flag for flag in changed if flag.pk is None])
-    Flag.objects.bulk_update([flag for flag in changed if flag.pk is not None], [*_CHANGING, "exercise"], batch_size=200)
+    Flag.objects.bulk_update(known, [*_CHANGING, "exercise"], batch_size=200)
     Flag.objects.bulk_update(over, ["holds", "cleared_on"], batch_size=500)
     FlagEvent.objects.bulk_create(new_events)

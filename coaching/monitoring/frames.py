@@ -60,7 +60,7 @@ class _Codes:
 
 
 def load_record(as_of: Mapping[int, date]) -> LoadedRecord:
-    """The record of the clients whose ids are the keys of `as_of`, each as at its own day. A fixed number of queries."""
+    """The record of the clients whose ids are the keys of `as_of`, each as at its own day; so many queries, no more."""
     ids = list(as_of)
     regions, bands = _Codes(), _Codes()
     sessions = _columns(

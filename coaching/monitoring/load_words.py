@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import lru_cache
 
+from coaching.monitoring.plain_words import mass_text
 from roster.blocks.models import Measure
 from roster.mass import LoadKind, from_grams
 
@@ -19,7 +20,7 @@ def in_unit(grams: int, unit: str) -> float:
 def load_text(load_kind: str, grams: int | None, band: str, unit: str) -> str:
     """Such as "18 kg", "band green", "body weight"."""
     if load_kind == LoadKind.MASS and grams is not None:
-        return f"{in_unit(grams, unit):g} {unit}"
+        return mass_text(grams, unit)
     if load_kind == LoadKind.BAND:
         return f"band {band}".strip()
     return "body weight"

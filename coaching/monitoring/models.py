@@ -51,7 +51,9 @@ class ClientState(models.Model):
 class SessionFact(models.Model):
     """What became of one planned session."""
 
-    planned_session = models.OneToOneField(PlannedSession, on_delete=models.CASCADE, primary_key=True, related_name="fact")
+    planned_session = models.OneToOneField(
+        PlannedSession, on_delete=models.CASCADE, primary_key=True, related_name="fact"
+    )
     client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="session_facts")
     # The Monday of the session's ISO week.
     week_start = models.DateField()

@@ -16,6 +16,7 @@ from coaching.monitoring.refresh import AssessedClients, assess_clients, shards
 from roster.blocks.models import PlannedExercise, PlannedSession
 from roster.logs.models import SessionLog
 from roster.people.models import Client
+from roster.people.zones import local_date
 
 
 class SessionMark(NamedTuple):
@@ -70,15 +71,15 @@ def read_roster(
     Clients whose stored facts stand as at that day cost three queries together, however many they are.
     """
     moment = now or timezone.now()
-    found = list(clients.select_related("studio"))
-    days = {client.pk: as_of or client.today(moment) for client in found}
+    zones = clients.order_by().values_list("pk", "time_zone")
+    days = {pk: as_of or local_date(moment, zone) for pk, zone in zones}
     states = ClientState.objects.filter(client__in=clients).in_bulk()
     is_stored = {pk for pk, day in days.items() if pk in states and states[pk].as_of == day}
     facts = RosterFacts({pk: states[pk] for pk in days if pk in is_stored})
     if is_stored:
         _add_stored(facts, clients, is_stored, since)
-    stale = [client for client in found if client.pk not in is_stored]
-    for studio, shard in shards(stale, now=moment, as_of=as_of):
+    stale = [pk for pk in days if pk not in is_stored]
+    for studio, shard in shards(Client.objects.filter(pk__in=stale) if stale else [], now=moment, as_of=as_of):
         _add_computed(facts, assess_clients(studio, shard), since)
     return facts
 

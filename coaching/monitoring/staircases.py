@@ -100,14 +100,20 @@ def read_planned(client: Client, since: date) -> list[Planned]:
 
 
 def build_staircases(
-    planned: Iterable[Planned], exposures: Iterable[ExposureFact], span: Span, *, day: date, unit: str
+    planned: Iterable[Planned],
+    exposures: Iterable[ExposureFact],
+    span: Span,
+    *,
+    day: date,
+    unit: str,
+    thresholds: Thresholds,
 ) -> list[Staircase]:
     """Live exercises first, each group by the part of the body and the name."""
     by_plan = {exposure.planned_exercise_id: exposure for exposure in exposures}
     by_exercise: dict[int, list[Planned]] = defaultdict(list)
     for one in planned:
         by_exercise[one.exercise_id].append(one)
-    made = [_staircase(course, by_plan, span, day=day, unit=unit) for course in by_exercise.values()]
+    made = [_staircase(course, by_plan, span, day=day, unit=unit, thresholds=thresholds) for course in by_exercise.values()]
     order = {course[0].exercise_id: _slot_order(course[0]) for course in by_exercise.values()}
     shown = [one for one in made if one.steps]
     return sorted(shown, key=lambda one: (not one.is_live, order[one.exercise_id], one.name))
@@ -118,7 +124,13 @@ def _slot_order(planned: Planned) -> int:
 
 
 def _staircase(
-    course: Sequence[Planned], by_plan: Mapping[int, ExposureFact], span: Span, *, day: date, unit: str
+    course: Sequence[Planned],
+    by_plan: Mapping[int, ExposureFact],
+    span: Span,
+    *,
+    day: date,
+    unit: str,
+    thresholds: Thresholds,
 ) -> Staircase:
     last = course[-1]
     shown = [planned for planned in course if span.first <= planned.suggested_on <= span.last]
@@ -129,9 +141,9 @@ def _staircase(
         exercise_id=last.exercise_id,
         name=last.name,
         unit=unit if by_load else _measure_unit(last.measure),
-        is_live=last.suggested_on >= day - timedelta(days=Thresholds().live_days),
+        is_live=last.suggested_on >= day - timedelta(days=thresholds.live_days),
         steps=_steps(shown, by_load, unit, span),
-        dots=[_dot(planned, exposure, by_load, unit) for planned, exposure in met],
+        dots=[_dot(planned, exposure, by_load, unit, thresholds.load_tolerance) for planned, exposure in met],
         latest=load_text(latest.load_kind, latest.load_g, latest.band, unit),
         e1rm=best_lately([exposure for _, exposure in met], day=day, unit=unit) if by_load else "",
     )
@@ -166,8 +178,8 @@ def _steps(shown: Sequence[Planned], by_load: bool, unit: str, span: Span) -> li
     return steps
 
 
-def _dot(planned: Planned, exposure: ExposureFact, by_load: bool, unit: str) -> Dot:
-    kind, value = _kind_and_value(planned, exposure, by_load, unit)
+def _dot(planned: Planned, exposure: ExposureFact, by_load: bool, unit: str, tolerance: float) -> Dot:
+    kind, value = _kind_and_value(planned, exposure, by_load, unit, tolerance)
     done_load = f" × {in_unit(exposure.top_load_g, unit):g} {unit}" if exposure.top_load_g is not None else ""
     return Dot(
         suggested_on=planned.suggested_on,
@@ -190,14 +202,16 @@ def _asked_text(planned: Planned, unit: str) -> str:
     return joined if planned.rest_s is None else f"{joined}, rest {planned.rest_s} s"
 
 
-def _kind_and_value(planned: Planned, exposure: ExposureFact, by_load: bool, unit: str) -> tuple[DotKind, float]:
+def _kind_and_value(
+    planned: Planned, exposure: ExposureFact, by_load: bool, unit: str, tolerance: float
+) -> tuple[DotKind, float]:
     asked = _asked_value(planned, by_load, unit)
     if not exposure.working_sets:
         return DotKind.NOT_LOGGED, asked
     met_or_short = DotKind.MET if exposure.met else DotKind.SHORT
     if not by_load:
         return met_or_short, float(_sum_of(exposure.reps_done))
-    lifted, tolerance = exposure.top_load_g, Thresholds().load_tolerance
+    lifted = exposure.top_load_g
     if lifted is not None and planned.load_g and lifted > (1 + tolerance) * planned.load_g:
         return DotKind.HEAVIER, in_unit(lifted, unit)
     if lifted is not None and planned.load_g and lifted < (1 - tolerance) * planned.load_g:

@@ -39,7 +39,9 @@ def stall(context: FindingContext, finding: dict[str, int]) -> dict[str, Any]:
             f"{count_text(thresholds.stall_act_exposures)}, or the same sets, reps and rest short again, are to act on."
         ),
         clears="The next exposure that is met.",
-        options=["Look at technique, sleep and the log first.", "Give the rest back.", "Go again from the last stage met."],
+        options=[
+            "Look at technique, sleep and the log first.", "Give the rest back.", "Go again from the last stage met.",
+        ],
     )
 
 
@@ -96,12 +98,12 @@ def too_easy(context: FindingContext, finding: dict[str, int]) -> dict[str, Any]
     return _words(
         context, finding, on_landing,
         sentence=(
-            f"{_name(context, finding)}: last set {count_text(thresholds.too_easy_reps)} or more reps over, twice running; "
-            f"{_asked(context, finding, latest)}, done {_done(context, finding, latest)}."
+            f"{_name(context, finding)}: last set {count_text(thresholds.too_easy_reps)} or more reps over, "
+            f"twice running; {_asked(context, finding, latest)}, done {_done(context, finding, latest)}."
         ),
         rule=(
-            f"Two-for-two: in the last {count_text(thresholds.too_easy_exposures)} exposures of the landing all met, the "
-            f"last set {count_text(thresholds.too_easy_reps)} or more reps over."
+            f"Two-for-two: in the last {count_text(thresholds.too_easy_exposures)} exposures of the landing all met, "
+            f"the last set {count_text(thresholds.too_easy_reps)} or more reps over."
         ),
         clears="A heavier load or more reps asked for.",
         options=["Take the next load step early."],
@@ -117,7 +119,7 @@ def ready(context: FindingContext, finding: dict[str, int]) -> dict[str, Any]:
             f"{_name(context, finding)}: the last stage of its round met, {_asked(context, finding, latest)}, "
             f"done {_done(context, finding, latest)}. Ready for the next load step."
         ),
-        rule="Every exposure of the round's last two stages met, without pain, and never with only 0-1 left at the end.",
+        rule="Every exposure of the round’s last two stages met, without pain, and not with only 0-1 left at the end.",
         clears="The next round.",
         options=["Step to the next load of the kit, sets and reps back to the first stage."],
     )
@@ -193,4 +195,5 @@ def _last_met(context: FindingContext, finding: dict[str, int], on_landing: list
     met = [row for row in on_landing if row["is_met"]]
     if not met:
         return "Nothing met on this landing yet."
-    return f"Met {_asked(context, finding, met[-1])} on {day_text(to_date(met[-1]['performed_day']))}: go again from there?"
+    met_on = day_text(to_date(met[-1]["performed_day"]))
+    return f"Met {_asked(context, finding, met[-1])} on {met_on}: go again from there?"

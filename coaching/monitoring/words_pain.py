@@ -27,11 +27,11 @@ def pain(context: FindingContext, finding: dict[str, int]) -> dict[str, Any]:
     return {
         "sentence": sentence + ".",
         "rule": (
-            f"Reports from the latest back to the first of at most {number_text(thresholds.pain_safe)}: one is to watch, "
-            f"{count_text(thresholds.pain_act_reports)} are to act on, one above {number_text(thresholds.pain_high)} or an "
-            f"alarm symptom is now. Without one above {number_text(thresholds.pain_safe)}, the last "
-            f"{count_text(thresholds.pain_lasting_reports)} all of at least {number_text(thresholds.pain_lasting_from)} "
-            "are to watch."
+            f"Reports from the latest back to the first of at most {number_text(thresholds.pain_safe)}: one is to "
+            f"watch, {count_text(thresholds.pain_act_reports)} are to act on, one above "
+            f"{number_text(thresholds.pain_high)} or an alarm symptom is now. Without one above "
+            f"{number_text(thresholds.pain_safe)}, the last {count_text(thresholds.pain_lasting_reports)} all of at "
+            f"least {number_text(thresholds.pain_lasting_from)} are to watch."
         ),
         "clears": (
             f"A later report of at most {number_text(thresholds.pain_safe)}, or your closing it with a note. "

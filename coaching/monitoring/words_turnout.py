@@ -34,7 +34,9 @@ def turnout(context: FindingContext, finding: dict[str, int]) -> dict[str, Any]:
         "clears": "The next session that is logged, or a pause that covers the missed ones.",
         "evidence_columns": _SESSION_COLUMNS,
         "evidence_rows": [_session_row(context, row) for row in due[-max(missed, _SHOWN_SESSIONS) :]],
-        "options": ["Ring and ask how the week was, before anything about training.", "Enter a pause if life is in the way."],
+        "options": [
+            "Ring and ask how the week was, before anything about training.", "Enter a pause if life is in the way.",
+        ],
     }
 
 
@@ -92,14 +94,17 @@ def cut_short(context: FindingContext, finding: dict[str, int]) -> dict[str, Any
         "clears": "Two sessions in time with nearly all their sets.",
         "evidence_columns": ["Session", "Performed", "Sets", "Minutes"],
         "evidence_rows": [_performed_row(context, row) for row in rows],
-        "options": ["Take a set from each exercise, or an exercise from each session.", "Ask how long they really have."],
+        "options": [
+            "Take a set from each exercise, or an exercise from each session.", "Ask how long they really have.",
+        ],
     }
 
 
 def plan_runs_out(context: FindingContext, finding: dict[str, int]) -> dict[str, Any]:
     last = to_date(context.assessment.history.outcomes["suggested_day"].to_numpy()[finding["row"]])
     as_of = context.as_of(finding["client_row"])
-    when = "The plan runs out" if as_of <= last or as_of.isocalendar()[:2] == last.isocalendar()[:2] else "The plan ran out"
+    is_of_this_week = as_of <= last or as_of.isocalendar()[:2] == last.isocalendar()[:2]
+    when = "The plan runs out" if is_of_this_week else "The plan ran out"
     return {
         "sentence": f"{when}: the last planned session is for {day_text(last)}.",
         "rule": "From the Thursday of the last week with a planned session on.",
