@@ -113,7 +113,9 @@ def build_staircases(
     by_exercise: dict[int, list[Planned]] = defaultdict(list)
     for one in planned:
         by_exercise[one.exercise_id].append(one)
-    made = [_staircase(course, by_plan, span, day=day, unit=unit, thresholds=thresholds) for course in by_exercise.values()]
+    made = [
+        _staircase(course, by_plan, span, day=day, unit=unit, thresholds=thresholds) for course in by_exercise.values()
+    ]
     order = {course[0].exercise_id: _slot_order(course[0]) for course in by_exercise.values()}
     shown = [one for one in made if one.steps]
     return sorted(shown, key=lambda one: (not one.is_live, order[one.exercise_id], one.name))

@@ -1,0 +1,69 @@
+"""How long sessions and rests are against what was asked, in the last four weeks and the four before; a remark on
+the story, never a finding."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date, timedelta
+from statistics import fmean, median
+
+from coaching.desk.days import counted
+from coaching.monitoring.models import ExposureFact, LogFact
+from roster.logs.models import SetLog
+
+WINDOW = timedelta(weeks=4)
+# A mean of fewer sets tells nothing.
+FEWEST_SETS = 6
+# Nobody rests to the second.
+SAME_REST_S = 5
+
+# Recorded and asked rest of one set.
+RestPair = tuple[int, int]
+
+
+def minutes_remark(logs: Iterable[LogFact], day: date, minutes_there: int | None) -> str:
+    """Such as "Sessions take 27 min (the median of 11 in the last 4 weeks; 30 min are there)."."""
+    since = day - WINDOW
+    known = [log.session_log.minutes for log in logs if log.performed_on > since and log.session_log.minutes]
+    if not known:
+        return ""
+    there = f"; {minutes_there} min are there" if minutes_there else ""
+    return f"Sessions take {median(known):.0f} min (the median of {len(known)} in the last 4 weeks{there})."
+
+
+def rest_remark(logs: Sequence[LogFact], exposures: Iterable[ExposureFact], day: date) -> str:
+    """Such as "Rests run 12 s over what was asked (77 s for 65 s, 96 sets in the last 4 weeks); before that 3 s over."."""
+    recent = {
+        log.session_log_id: log.performed_on > day - WINDOW for log in logs if log.performed_on > day - 2 * WINDOW
+    }
+    pairs = _rests(recent, exposures)
+    now = pairs[True]
+    if len(now) < FEWEST_SETS:
+        return ""
+    recorded, asked = (fmean(column) for column in zip(*now, strict=True))
+    head = f"Rests run {_difference(now)} ({recorded:.0f} s for {asked:.0f} s, {counted(len(now), 'set')} in the last 4 weeks)"
+    before = pairs[False]
+    return f"{head}; in the 4 weeks before {_difference(before)}." if len(before) >= FEWEST_SETS else f"{head}."
+
+
+def _rests(recent: Mapping[int, bool], exposures: Iterable[ExposureFact]) -> dict[bool, list[RestPair]]:
+    """Pairs of recent logs and of those before; sets of exercises that nobody planned have nothing to compare with."""
+    asked = {
+        (one.session_log_id, one.exercise_id): one.planned_exercise.rest_s
+        for one in exposures
+        if one.session_log_id in recent
+    }
+    rows = SetLog.objects.filter(session_log__in=list(recent), rest_s__isnull=False, is_warm_up=False)
+    pairs: dict[bool, list[RestPair]] = {True: [], False: []}
+    for log_id, exercise_id, rest_s in rows.values_list("session_log_id", "exercise_id", "rest_s"):
+        asked_s = asked.get((log_id, exercise_id))
+        if asked_s is not None:
+            pairs[recent[log_id]].append((rest_s, asked_s))
+    return pairs
+
+
+def _difference(pairs: Iterable[RestPair]) -> str:
+    over = fmean(recorded - asked for recorded, asked in pairs)
+    if abs(over) < SAME_REST_S:
+        return "as asked"
+    return f"{over:.0f} s over what was asked" if over > 0 else f"{-over:.0f} s under what was asked"

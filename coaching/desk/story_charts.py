@@ -1,0 +1,81 @@
+"""The charts of a story: each a drawing and a table of the same numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from enum import Enum
+from typing import Any
+
+from analytics.flag_thresholds import Thresholds
+from coaching.desk.chart_tables import Chart, density_chart, staircase_chart, tonnage_chart
+from coaching.desk.days import monday_of
+from coaching.monitoring.chart_span import Span
+from coaching.monitoring.reading import ClientFacts
+from roster.people.models import Client
+
+# A shorter history is shown whole, but no chart is narrower than this.
+FEWEST_WEEKS = 8
+
+
+class Reach(Enum):
+    """How far back the charts go, in weeks, as the address names it."""
+
+    QUARTER = "12"
+    HALF = "26"
+    YEAR = "52"
+    ALL = "all"
+
+    @property
+    def label(self) -> str:
+        return "all" if self is Reach.ALL else f"{self.value} weeks"
+
+
+@dataclass(frozen=True)
+class Charts:
+    live: list[Chart]
+    others: list[Chart]
+    tonnage: Chart | None
+    density: Chart | None
+    figures: dict[str, Any]
+    formula: str
+
+
+def span_of(facts: ClientFacts, reach: Reach, day: date) -> Span:
+    """So many weeks up to the day's, or as many as there are."""
+    firsts = [facts.sessions[0].week_start] if facts.sessions else []
+    firsts += [monday_of(facts.logs[-1].performed_on)] if facts.logs else []
+    history = (monday_of(day) - min(firsts, default=monday_of(day))).days // 7 + 1
+    wanted = history if reach is Reach.ALL else min(history, int(reach.value))
+    return Span.of_weeks(max(FEWEST_WEEKS, wanted), day)
+
+
+def build_charts(client: Client, facts: ClientFacts, span: Span, day: date) -> Charts:
+    """Loads the chart library, which no other page needs."""
+    from coaching.monitoring import e1rm_words, figures, staircases, week_points
+
+    planned = staircases.read_planned(client, span.first)
+    stairs = staircases.build_staircases(
+        planned,
+        facts.exposures,
+        span,
+        day=day,
+        unit=client.unit,
+        thresholds=Thresholds.with_settings(client.studio.thresholds),
+    )
+    points = week_points.build_week_points(facts.weeks, span, client.unit)
+    has_tonnage = any(point.tonnage is not None or point.asked is not None for point in points)
+    has_density = any(point.density is not None for point in points)
+    drawn = {f"staircase-{one.exercise_id}": figures.staircase_figure(one, span) for one in stairs}
+    if has_tonnage:
+        drawn["tonnage"] = figures.tonnage_figure(points, span, client.unit)
+    if has_density:
+        drawn["density"] = figures.density_figure(points, span)
+    return Charts(
+        live=[staircase_chart(one) for one in stairs if one.is_live],
+        others=[staircase_chart(one) for one in stairs if not one.is_live],
+        tonnage=tonnage_chart(points, client.unit) if has_tonnage else None,
+        density=density_chart(points) if has_density else None,
+        figures=drawn,
+        formula=e1rm_words.formula_rule(),
+    )

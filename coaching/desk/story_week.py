@@ -1,0 +1,139 @@
+"""The sessions of one week, each as a mark with its figures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from django.utils.safestring import SafeString
+
+from coaching.desk.days import monday_of
+from coaching.desk.marks import ExtraMark, mark, short_day, strip
+from coaching.monitoring.models import ExposureFact, LogFact, SessionFact
+from coaching.monitoring.reading import ClientFacts, SessionMark
+from roster.logs.models import SessionLog
+
+STRIP_WEEKS = 12
+
+
+@dataclass(frozen=True, slots=True)
+class WeekLine:
+    """One session of the week, planned or extra."""
+
+    mark: SafeString
+    label: str
+    day: str
+    sets: str
+    tonnage_g: int | None
+    log: SessionLog | None
+    # What fell short of what was asked, such as "Goblet squat 9-9-8-6".
+    short: list[str]
+
+
+@dataclass(frozen=True)
+class ThisWeek:
+    # Such as "week 4 of Block 5".
+    title: str
+    lines: list[WeekLine]
+    # The planned days around a week without any; none where there is none.
+    latest_before: date | None
+    next_after: date | None
+
+
+def build_week(facts: ClientFacts, names: dict[int, str], day: date) -> ThisWeek:
+    monday = monday_of(day)
+    logs = {log.session_log_id: log for log in facts.logs}
+    planned = [session for session in facts.sessions if session.week_start == monday]
+    lines = [_planned_line(session, logs.get(session.session_log_id), facts, names) for session in planned]
+    unplanned = [log for log in reversed(facts.logs) if _stands_beside(log) and monday_of(log.performed_on) == monday]
+    days = [session.planned_session.suggested_on for session in facts.sessions]
+    return ThisWeek(
+        title=_title(planned),
+        lines=lines + [_unplanned_line(log) for log in unplanned],
+        latest_before=max((one for one in days if one < monday), default=None),
+        next_after=min((one for one in days if one > monday), default=None),
+    )
+
+
+def strip_of(facts: ClientFacts, day: date) -> SafeString:
+    """The last twelve weeks, session by session."""
+    since = monday_of(day) - timedelta(weeks=STRIP_WEEKS - 1)
+    until = monday_of(day) + timedelta(days=6)
+    planned = [mark_of(session) for session in facts.sessions if since <= session.week_start <= until]
+    extras = [_extra(log) for log in facts.logs if log.standing == LogFact.Standing.EXTRA and log.performed_on >= since]
+    return strip(sorted([*planned, *extras], key=_week_and_day))
+
+
+def mark_of(session: SessionFact) -> SessionMark:
+    planned = session.planned_session
+    return SessionMark(
+        client_id=session.client_id,
+        session_id=planned.pk,
+        week_start=session.week_start,
+        block_week=planned.week,
+        label=planned.label,
+        suggested_on=planned.suggested_on,
+        status=session.status,
+        set_completion=session.set_completion,
+        done_later=session.done_later,
+        performed_on=session.performed_on,
+        counted_sets=session.counted_sets,
+        planned_sets=session.planned_sets,
+    )
+
+
+def _week_and_day(one: SessionMark | ExtraMark) -> tuple[date, date]:
+    """A session done later stays in the week that it was planned for."""
+    day = one.performed_on if isinstance(one, ExtraMark) else one.suggested_on
+    return one.week_start, day
+
+
+def _title(planned: Sequence[SessionFact]) -> str:
+    weeks = {(one.planned_session.week, one.planned_session.block.label): None for one in planned}
+    return ", ".join(f"week {week} of {label}" for week, label in weeks)
+
+
+def _stands_beside(log: LogFact) -> bool:
+    return log.standing != LogFact.Standing.FIRST
+
+
+def _extra(log: LogFact) -> ExtraMark:
+    return ExtraMark(log.performed_on, log.working_sets)
+
+
+def _planned_line(session: SessionFact, log: LogFact | None, facts: ClientFacts, names: dict[int, str]) -> WeekLine:
+    counts = bool(log) and session.status in ("done", "partial")
+    return WeekLine(
+        mark=mark(mark_of(session)),
+        label=session.planned_session.label,
+        day=short_day(session.performed_on or session.planned_session.suggested_on),
+        sets=f"{session.counted_sets if counts else 0} of {session.planned_sets}" if _tells_sets(session) else "",
+        tonnage_g=log.tonnage_g if log else None,
+        log=log.session_log if log else None,
+        short=_short(facts.exposures, names, session.session_log_id) if counts else [],
+    )
+
+
+def _tells_sets(session: SessionFact) -> bool:
+    return session.status in ("done", "partial", "missed", "overdue")
+
+
+def _unplanned_line(log: LogFact) -> WeekLine:
+    return WeekLine(
+        mark=mark(_extra(log)),
+        label="second log" if log.standing == LogFact.Standing.SECOND else "extra",
+        day=short_day(log.performed_on),
+        sets=str(log.working_sets),
+        tonnage_g=log.tonnage_g,
+        log=log.session_log,
+        short=[],
+    )
+
+
+def _short(exposures: Iterable[ExposureFact], names: dict[int, str], session_log_id: int | None) -> list[str]:
+    return [
+        f"{names.get(one.exercise_id, 'an exercise')} {one.reps_done or 'not logged'}"
+        for one in exposures
+        if one.session_log_id == session_log_id and not one.met
+    ]
