@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -15,16 +15,22 @@ from roster.tables.table import Cell, Row, Table
 
 # Called with what is being done, and how much of it is.
 Progress = Callable[[str, int], None]
+# Takes a file apart, in a child of ours unless the file is one's own.
+Parse = Callable[[Path, Limits], Iterable[dict[str, Any]]]
 MOST_CELLS_SHARED = 200_000
 
 
 def read_table(
-    path: Path, columns: Columns, limits: Limits = COMMAND_LIMITS, progress: Progress | None = None
+    path: Path,
+    columns: Columns,
+    limits: Limits = COMMAND_LIMITS,
+    progress: Progress | None = None,
+    parse: Parse = lines_from_child,
 ) -> Table:
     """The rows of `path` under the known columns of its header; refuses a file that is no such table."""
     _refuse_unreadable(path, limits)
     builder = _TableBuilder(columns)
-    for line in lines_from_child(path, limits):
+    for line in parse(path, limits):
         _take(line, builder)
         if progress:
             progress("rows read", len(builder.rows))

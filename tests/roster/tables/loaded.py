@@ -8,6 +8,7 @@ from pathlib import Path
 
 from roster.people.models import Coach
 from roster.tables.headers import Columns
+from roster.tables.parsing import parse_file
 from roster.tables.reading import read_table
 from roster.tables.report import LoadReport
 
@@ -19,7 +20,7 @@ def load_text(
 ) -> LoadReport:
     path = directory / "file.csv"
     path.write_text(text)
-    return load(read_table(path, columns), studio=by.studio, by=by, now=now)
+    return load(read_table(path, columns, parse=parse_file), studio=by.studio, by=by, now=now)
 
 
 def faults_of(report: LoadReport) -> list[str]:
