@@ -5,9 +5,14 @@ import sys
 
 def main() -> None:
     os.environ.setdefault("DJANGO_SETTINGS_MODULE", "coaching.settings")
+    from django.core.exceptions import ImproperlyConfigured
     from django.core.management import execute_from_command_line
 
-    execute_from_command_line(sys.argv)
+    try:
+        execute_from_command_line(sys.argv)
+    except ImproperlyConfigured as fault:
+        print(f"Muster can't run like this: {fault}", file=sys.stderr)
+        sys.exit(2)
 
 
 if __name__ == "__main__":

@@ -1,16 +1,36 @@
 """Settings: embedded by default (an SQLite file, no broker), the same code on PostgreSQL by `DATABASE_URL`."""
 
+import os
+from contextlib import suppress
 from pathlib import Path
+from tempfile import NamedTemporaryFile
 from typing import Any
+from urllib.parse import quote
 
 import environ
 from csp.constants import NONE, SELF
+from django.core.exceptions import ImproperlyConfigured
 from django.core.management.utils import get_random_secret_key
 
 BASE_DIR = Path(__file__).resolve().parent.parent
-# The embedded database, its key, and what the demo makes. MUSTER_HOME moves it.
 env = environ.Env()
+# The embedded database, its key, and what the demo makes. MUSTER_HOME moves it.
 HOME_DIR = Path(env.str("MUSTER_HOME", default=str(BASE_DIR / "var")))
+DATABASE_URL = env.str("DATABASE_URL", default="") or f"sqlite:///{quote(str(HOME_DIR / 'muster.sqlite3'))}"
+IS_EMBEDDED = DATABASE_URL.startswith("sqlite:")
+# Signs who is signed in: a key that can be guessed is none.
+SECRET_KEY_LENGTH = 50
+
+
+def _secret_key() -> str:
+    given = env.str("SECRET_KEY", default="")
+    if not given and IS_EMBEDDED:
+        return _kept_secret_key()
+    if not given:
+        raise ImproperlyConfigured("with a database server in DATABASE_URL, SECRET_KEY must be given too")
+    if len(given) < SECRET_KEY_LENGTH:
+        raise ImproperlyConfigured(f"SECRET_KEY is too short: {SECRET_KEY_LENGTH} random characters at least")
+    return given
 
 
 def _kept_secret_key() -> str:
@@ -18,14 +38,19 @@ def _kept_secret_key() -> str:
     path = HOME_DIR / "secret_key"
     if not path.exists():
         HOME_DIR.mkdir(parents=True, exist_ok=True)
-        path.touch(mode=0o600)
-        path.write_text(get_random_secret_key())
+        # Whole before it has its name, so that a second process starting now reads all of it.
+        with NamedTemporaryFile("w", dir=HOME_DIR) as new, suppress(FileExistsError):
+            new.write(get_random_secret_key())
+            new.flush()
+            os.link(new.name, path)
     return path.read_text().strip()
 
 
 DEBUG = env.bool("DEBUG", default=False)
-SECRET_KEY = env.str("SECRET_KEY", default="") or _kept_secret_key()
+SECRET_KEY = _secret_key()
 ALLOWED_HOSTS = env.list("ALLOWED_HOSTS", default=["127.0.0.1", "localhost", "[::1]"])
+# Whether people reach the desk over HTTPS, through a proxy that says so in X-Forwarded-Proto.
+HTTPS = env.bool("HTTPS", default=False)
 
 INSTALLED_APPS = [
     "django.contrib.admin",
@@ -46,6 +71,7 @@ INSTALLED_APPS = [
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
     "csp.middleware.CSPMiddleware",
+    "coaching.headers.add_headers",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
@@ -89,12 +115,21 @@ SQLITE_OPTIONS: dict[str, Any] = {
 }
 
 
+# Ours read back how the database writes, and refuse one that could lose what it acknowledged.
+DURABLE_ENGINES = {
+    "django.db.backends.sqlite3": "coaching.databases.sqlite",
+    "django.db.backends.postgresql": "coaching.databases.postgresql",
+}
+
+
 def _database() -> dict[str, Any]:
-    database: dict[str, Any] = env.db_url("DATABASE_URL", default=f"sqlite:///{HOME_DIR / 'muster.sqlite3'}")
-    if database["ENGINE"] == "django.db.backends.sqlite3":
+    database: dict[str, Any] = env.db_url_config(DATABASE_URL)
+    if database["ENGINE"] not in DURABLE_ENGINES:
+        raise ImproperlyConfigured("DATABASE_URL names neither SQLite nor PostgreSQL")
+    if IS_EMBEDDED:
         HOME_DIR.mkdir(parents=True, exist_ok=True)
         database["OPTIONS"] = SQLITE_OPTIONS
-    return database
+    return database | {"ENGINE": DURABLE_ENGINES[database["ENGINE"]]}
 
 
 DATABASES = {"default": _database()}
@@ -118,14 +153,27 @@ USE_I18N = False
 
 STATIC_URL = "static/"
 STATICFILES_DIRS = [BASE_DIR / "coaching" / "static"]
-STATIC_ROOT = BASE_DIR / "static"
+# Served from where they are written; nothing needs to be collected first.
+STATIC_ROOT = None
 WHITENOISE_USE_FINDERS = True
 
 SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"
+CSRF_COOKIE_HTTPONLY = True
 CSRF_COOKIE_SAMESITE = "Lax"
 SECURE_REFERRER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
+
+if HTTPS:
+    SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
+    SECURE_SSL_REDIRECT = True
+    # A year, as browsers ask for before they believe it for good.
+    SECURE_HSTS_SECONDS = 31_536_000
+    SECURE_HSTS_INCLUDE_SUBDOMAINS = True
+    SECURE_HSTS_PRELOAD = True
+    # The prefix makes a browser refuse the cookie from anywhere but this very host, over HTTPS.
+    SESSION_COOKIE_NAME, SESSION_COOKIE_SECURE = "__Host-sessionid", True
+    CSRF_COOKIE_NAME, CSRF_COOKIE_SECURE = "__Host-csrftoken", True
 
 # The hash is that of an empty style element, which the chart library adds and then fills from its script.
 EMPTY_STYLE_HASH = "'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='"

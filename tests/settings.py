@@ -3,5 +3,3 @@
 from coaching.settings import *  # noqa: F403
 
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
-# Static files are found where they are written; nothing is collected for a test.
-STATIC_ROOT = None

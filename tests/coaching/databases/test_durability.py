@@ -1,0 +1,77 @@
+"""No database that could lose an acknowledged log is spoken to."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from django.db import connections
+
+from coaching.databases.durability import NotDurable, refuse_postgresql
+from coaching.databases.sqlite.base import DatabaseWrapper
+from coaching.settings import SQLITE_OPTIONS
+
+pytestmark = pytest.mark.django_db
+
+
+def sqlite(name: str | Path, init_command: str = SQLITE_OPTIONS["init_command"]) -> DatabaseWrapper:
+    settings: dict[str, Any] = connections["default"].settings_dict
+    options = SQLITE_OPTIONS | {"init_command": init_command}
+    return DatabaseWrapper({**settings, "NAME": str(name), "OPTIONS": options}, alias="tried")
+
+
+def asked_of(database: DatabaseWrapper) -> list[Any]:
+    with database.cursor() as cursor:
+        return [
+            cursor.execute(f"PRAGMA {name}").fetchone()[0] for name in ("journal_mode", "synchronous", "foreign_keys")
+        ]
+
+
+def test_a_file_is_written_with_a_full_sync_and_a_write_ahead_log(tmp_path: Path) -> None:
+    database = sqlite(tmp_path / "record.sqlite3")
+
+    pragmas = asked_of(database)
+
+    assert pragmas == ["wal", 2, 1]
+    database.close()
+
+
+@pytest.mark.parametrize(
+    ("pragma", "told"),
+    [
+        ("synchronous=NORMAL", "synchronous is 1 where 2 is needed"),
+        ("synchronous=OFF", "synchronous is 0 where 2 is needed"),
+        ("journal_mode=DELETE", "journal_mode is delete where wal is needed"),
+        ("foreign_keys=OFF", "foreign_keys is 0 where 1 is needed"),
+    ],
+)
+def test_a_file_written_in_a_way_that_loses_commits_is_refused(tmp_path: Path, pragma: str, told: str) -> None:
+    database = sqlite(tmp_path / "record.sqlite3", f"{SQLITE_OPTIONS['init_command']}PRAGMA {pragma};")
+
+    with pytest.raises(NotDurable, match=told):
+        database.ensure_connection()
+
+    assert database.connection is None
+
+
+def test_a_database_in_memory_is_refused() -> None:
+    with pytest.raises(NotDurable, match="journal_mode is memory where wal is needed"):
+        sqlite(":memory:").ensure_connection()
+
+
+@pytest.mark.parametrize("commit", ["on", "local", "remote_write", "remote_apply"])
+def test_a_server_that_syncs_before_it_answers_is_taken(commit: str) -> None:
+    refuse_postgresql({"fsync": "on", "synchronous_commit": commit})
+
+
+@pytest.mark.parametrize(
+    ("settings", "told"),
+    [
+        ({"fsync": "off", "synchronous_commit": "on"}, "fsync is off where on is needed"),
+        ({"fsync": "on", "synchronous_commit": "off"}, "synchronous_commit is off"),
+    ],
+)
+def test_a_server_that_answers_before_it_syncs_is_refused(settings: dict[str, str], told: str) -> None:
+    with pytest.raises(NotDurable, match=told):
+        refuse_postgresql(settings)
