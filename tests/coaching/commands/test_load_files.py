@@ -8,8 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from roster.blocks.models import Block
-from roster.people.models import Coach, Studio
+from coaching.monitoring.models import ClientState, SessionFact
+from roster.blocks.models import PlannedExercise
+from roster.logs.models import SessionLog, SetLog
+from roster.people.models import Client, Coach, Studio
 from tests.coaching.commands.conftest import Outcome
 from tests.coaching.factories import StudioFactory
 from tests.roster.tables.files import Value, write_csv, write_workbook
@@ -78,9 +80,99 @@ def _load_all(run: Run, paths: dict[str, Path]) -> list[Outcome]:
 def test_three_files_become_clients_plans_logs_and_facts(run: Run, paths: dict[str, Path]):
     outcomes = _load_all(run, paths)
 
+    assert [outcome.status for outcome in outcomes] == [0, 0, 0]
+    assert [outcome.data for outcome in outcomes] == [[], [], []]
+    assert [outcome.said[-1].partition(": ")[2] for outcome in outcomes] == [
+        "clients: 2 created, 0 changed, 0 unchanged.",
+        "blocks: 2 created, 0 changed, 0 unchanged.",
+        "session logs: 2 created, 0 changed, 0 unchanged.",
+    ]
+    sets = SetLog.objects.filter(session_log__client__key="101").values_list("reps", "load_g", "is_warm_up")
+    assert set(sets) == {(8, 16_000, True), (8, 20_000, False), (30, None, False)}
+    assert SetLog.objects.get(session_log__client__key="102").load_g == 10_206
+    assert SessionFact.objects.filter(status__in=["done", "partial"]).count() == 2
+    assert ClientState.objects.count() == 2
+
+
+def test_the_same_files_again_change_nothing(run: Run, paths: dict[str, Path]):
+    _load_all(run, paths)
+
+    outcomes = _load_all(run, paths)
+
+    assert [outcome.said[-1].partition(": ")[2] for outcome in outcomes] == [
+        "clients: 0 created, 0 changed, 2 unchanged.",
+        "blocks: 0 created, 0 changed, 2 unchanged.",
+        "session logs: 0 created, 0 changed, 2 unchanged.",
+    ]
+
+
+def test_the_same_content_as_workbook_and_as_csv_is_the_same(run: Run, tmp_path: Path):
+    _load_all(run, {kind: _as_workbook(tmp_path, kind) for kind in FILES})
+
+    outcomes = _load_all(run, {kind: _as_csv(tmp_path, kind) for kind in FILES})
+
+    assert [" 0 created, 0 changed, 2 unchanged." in outcome.said[-1] for outcome in outcomes] == [True] * 3
+
+
+def test_a_check_tells_and_saves_nothing(run: Run, tmp_path: Path):
+    outcome = run("load_clients", _as_csv(tmp_path, "clients"), "--check")
+
+    assert outcome.said == ["clients.csv: clients: 2 created, 0 changed, 0 unchanged; checked only, nothing was saved."]
+    assert not Client.objects.exists()
+
+
+def test_every_fault_has_a_line_and_nothing_is_saved(run: Run, tmp_path: Path):
+    path = write_csv(tmp_path / "clients.csv", "client,joined_on,minutes\nana,2026-01-12,\nbo,soon,x\n")
+
+    outcome = run("load_clients", path)
+
+    assert outcome.status == 2
+    assert outcome.data == []
+    assert outcome.said == [
+        "clients.csv: row 3, joined_on: “soon” is no date such as 2026-04-30",
+        "clients.csv: row 3, minutes: “x” is no number",
+        "clients.csv: 2 faults; nothing was saved.",
+    ]
+    assert not Client.objects.exists()
+
+
+def test_a_fault_in_a_correction_leaves_the_record_as_it_was(run: Run, tmp_path: Path, paths: dict[str, Path]):
+    _load_all(run, paths)
+    rows = [*FILES["logs"][:2], [*FILES["logs"][2][:7], "eight", *FILES["logs"][2][8:]]]
+
+    outcome = run("load_logs", write_csv(tmp_path / "corrected.csv", _text(rows)))
+
+    assert outcome.status == 2
+    assert (SessionLog.objects.count(), SetLog.objects.count()) == (2, 4)
+
+
+def test_a_fault_found_while_correcting_takes_back_what_was_corrected_before_it(
+    run: Run, tmp_path: Path, paths: dict[str, Path]
+):
+    _load_all(run, paths)
+    other_block_corrected_first = [
+        FILES["blocks"][0],
+        [*FILES["blocks"][3][:10], 3, "12-10-6", *FILES["blocks"][3][12:]],
+    ]
+    named_session_gone = [[*FILES["blocks"][1][:5], "Z", *FILES["blocks"][1][6:]]]
+
+    outcome = run("load_blocks", write_csv(tmp_path / "b.csv", _text(other_block_corrected_first + named_session_gone)))
+
+    assert outcome.said[0].endswith("“A” of week 1 is gone from the file, but logs name it: it can't be dropped")
+    assert PlannedExercise.objects.get(exercise__name="Press").set_targets == [12, 10, 8]
+
+
+def test_a_check_of_a_correction_tells_the_change_and_leaves_the_record_as_it_was(
+    run: Run, tmp_path: Path, paths: dict[str, Path]
+):
+    _load_all(run, paths)
+    text = _text(FILES["blocks"]).replace(";3;8;20;", ";4;8;20;")
+
+    outcome = run("load_blocks", write_csv(tmp_path / "corrected.csv", text), "--check")
+
     before, after = (f"Goblet squat, {sets} x 8, 20 kg, rest 75 s" for sets in (3, 4))
     assert f"changed: 101, Base, week 1, A: {before} → {after}" in outcome.said
-    assert Block.objects.filter(sessions__exercises__sets=4).count() == 0
+    assert not PlannedExercise.objects.filter(sets=4).exists()
 
 
 @pytest.mark.parametrize(
