@@ -16,7 +16,7 @@ _SUMS = {
 
 @dataclass(frozen=True)
 class ClientTrend:
-    """`figure` is completion, dose or density; `trend` the change of the ratio a week, None where too little is known."""
+    """`figure` is completion, dose or density; `trend` its change a week, None where too little is known."""
 
     figure: str
     window_weeks: int
