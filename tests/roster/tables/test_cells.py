@@ -108,6 +108,11 @@ def test_text_longer_than_its_place_is_refused():
         text(3)("abcd")
 
 
+def test_text_whose_folded_form_has_no_room_is_refused():
+    with pytest.raises(CellRefused, match="is longer than 3 characters"):
+        text(3)("ΐΐΐ")
+
+
 def test_a_date_cell_is_no_text_since_a_spreadsheet_may_have_made_it_of_reps():
     with pytest.raises(CellRefused, match="is a date cell"):
         text(10)(date(2008, 10, 12))
