@@ -191,3 +191,15 @@ CONTENT_SECURITY_POLICY = {
         "frame-ancestors": [NONE],
     },
 }
+
+# Faults go to standard error with their traceback; requests that went well are not written down.
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
+    "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "line"}},
+    "loggers": {
+        "django": {"handlers": ["stderr"], "level": "ERROR", "propagate": False},
+        "coaching": {"handlers": ["stderr"], "level": "INFO", "propagate": False},
+    },
+}
