@@ -28,7 +28,7 @@ class DemoRefused(Exception):
 def make_demo(wanted: DemoMemory, directory: Path, *, today: date, say: Say) -> None:
     """Studios, people who sign in, and the roster up to `today`; safe to run again and after being cut off."""
     coaches = open_studios()
-    memory = _memory(wanted, directory, coaches[OWNER])
+    memory = _memory(wanted, directory, coaches[OWNER], today)
     if memory.loaded_until and memory.loaded_until >= today:
         return
     memory.keep(directory)
@@ -40,11 +40,14 @@ def make_demo(wanted: DemoMemory, directory: Path, *, today: date, say: Say) -> 
     memory.loaded(today).keep(directory)
 
 
-def _memory(wanted: DemoMemory, directory: Path, owner: Coach) -> DemoMemory:
-    """What is remembered counts only where the studio has people."""
-    kept = recall(directory)
-    if kept is None or not Client.objects.filter(studio=owner.studio).exists():
+def _memory(wanted: DemoMemory, directory: Path, owner: Coach, today: date) -> DemoMemory:
+    """What is remembered counts only where the studio has people, and where it has, nothing else does."""
+    if not Client.objects.filter(studio=owner.studio).exists():
         return wanted
+    kept = recall(directory)
+    if kept is None:
+        # Without the day it was staged for, the past can't be drawn as it was: what is there is shown as it is.
+        return wanted.loaded(today)
     if not kept.is_drawn_like(wanted):
         raise DemoRefused(
             f"there is a demo of {kept.clients} clients, {kept.weeks} weeks and seed {kept.seed} already: run it with"

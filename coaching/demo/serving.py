@@ -15,17 +15,20 @@ from coaching.demo.making import Say
 
 SECONDS_BETWEEN_RUNS = 600
 BLOCKING_THREADS = 4
+HIGHEST_PORT = 65535
 SECONDS_TO_FINISH_REQUESTS = 5
 
 
 def find_port_fault(host: str, port: int) -> str | None:
     """Why nothing can listen there, found out before any work is done."""
+    if not 0 < port <= HIGHEST_PORT:
+        return f"{port} is no port: choose one up to {HIGHEST_PORT} with --port"
     try:
         family, kind, protocol, _, address = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0]
         with socket.socket(family, kind, protocol) as probe:
             probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
             probe.bind(address)
-    except (OSError, OverflowError) as error:
+    except OSError as error:
         return f"cannot listen on {host}, port {port} ({error}): choose another with --port"
     return None
 

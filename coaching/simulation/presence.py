@@ -31,7 +31,11 @@ def pain(urgency: str, levels: tuple[int, ...], levels_after: tuple[int, ...]) -
         stay_away_on(script, at)
         ends = [day for day, level in zip(following, levels_after, strict=False) if level <= MOST_HARMLESS_PAIN]
         what = f"{region} hurts: {', '.join(str(level) for level in levels)}"
-        script.truths.append(Truth(f"pain_{urgency}", what, "pain", urgency, days[-1], days_later(ends[0], -1), region))
+        name = f"pain_{urgency}"
+        script.truths.append(Truth(name, what, "pain", urgency, days[-1], days_later(ends[0], -1), region))
+        if urgency == "act":
+            # The first of two reports is looked at before the second makes it more.
+            script.truths.append(Truth(name, what, "pain", "watch", days[-2], days_later(days[-1], -1), region))
 
     return lay_down
 

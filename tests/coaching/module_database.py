@@ -1,0 +1,16 @@
+"""A record that the tests of a whole module read, loaded once and gone afterwards."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from django.db import transaction
+from pytest_django import DjangoDbBlocker
+
+
+@contextmanager
+def forgotten_afterwards(blocker: DjangoDbBlocker) -> Iterator[None]:
+    with blocker.unblock(), transaction.atomic():
+        yield
+        transaction.set_rollback(True)
