@@ -1,5 +1,7 @@
-"""The product's settings, with cheap password hashing."""
+"""The product's settings, with cheap password hashing and a database in memory, which the product itself refuses."""
 
 from coaching.settings import *  # noqa: F403
+from coaching.settings import DATABASES
 
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+DATABASES = {"default": DATABASES["default"] | {"ENGINE": "django.db.backends.sqlite3"}}

@@ -19,12 +19,11 @@ class NotDurable(ImproperlyConfigured):
     """The database could lose what it has acknowledged; the message says why."""
 
 
-def refuse_sqlite(read_back: Mapping[str, str], *, is_of_test_run: bool) -> None:
-    """`read_back` holds the pragmas as SQLite answers them; only a test run's database may live in memory."""
-    wanted = SQLITE_WANTED | ({"journal_mode": "memory"} if is_of_test_run else {})
+def refuse_sqlite(read_back: Mapping[str, str]) -> None:
+    """`read_back` holds the pragmas as SQLite answers them."""
     faults = [
         f"{name} is {read_back.get(name)} where {value} is needed"
-        for name, value in wanted.items()
+        for name, value in SQLITE_WANTED.items()
         if read_back.get(name) != value
     ]
     if faults:

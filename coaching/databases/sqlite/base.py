@@ -7,9 +7,6 @@ from django.db.backends.sqlite3 import base
 
 from coaching.databases.durability import SQLITE_WANTED, refuse_sqlite
 
-# The name that the framework's test runner gives to a database of its own.
-TEST_RUN_NAME = "file:memorydb_"
-
 
 class DatabaseWrapper(base.DatabaseWrapper):
     """SQLite that is not spoken to unless it keeps what it acknowledges."""
@@ -18,7 +15,7 @@ class DatabaseWrapper(base.DatabaseWrapper):
         connection: Connection = super().get_new_connection(conn_params)
         read_back = {name: str(connection.execute(f"PRAGMA {name}").fetchone()[0]) for name in SQLITE_WANTED}
         try:
-            refuse_sqlite(read_back, is_of_test_run=str(self.settings_dict["NAME"]).startswith(TEST_RUN_NAME))
+            refuse_sqlite(read_back)
         except BaseException:
             connection.close()
             raise
