@@ -22,6 +22,7 @@ class TerminalProgress:
         self.stream = stream
         self.is_terminal = stream.isatty()
         self.shown_at: float | None = None
+        self.shown_what = ""
 
     def __enter__(self) -> Self:
         return self
@@ -31,10 +32,15 @@ class TerminalProgress:
             self._write(CLEAR_LINE)
 
     def __call__(self, what: str, count: int) -> None:
-        now = time.monotonic()
-        if self.is_terminal and (self.shown_at is None or now - self.shown_at >= SECONDS_BETWEEN):
-            self.shown_at = now
+        if self.is_terminal and self._is_due(what):
+            self.shown_at, self.shown_what = time.monotonic(), what
             self._write(f"{CLEAR_LINE}{count:,} {what}")
+
+    def _is_due(self, what: str) -> bool:
+        """Something else at once, the same thing not more often than it can be read."""
+        if self.shown_at is None or what != self.shown_what:
+            return True
+        return time.monotonic() - self.shown_at >= SECONDS_BETWEEN
 
     def _write(self, text: str) -> None:
         self.stream.write(text, ending="")

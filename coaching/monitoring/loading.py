@@ -9,6 +9,7 @@ from typing import NamedTuple, Protocol
 from django.db import transaction
 from django.utils import timezone
 
+from coaching.monitoring.refresh import refresh_clients
 from roster.blocks.block_rows import COLUMNS as BLOCK_COLUMNS
 from roster.blocks.loading import load_blocks
 from roster.logs.loading import load_logs
@@ -55,6 +56,8 @@ def load_file(
         tables = [read_table(path, LOADERS[kind].columns, progress=progress)]
     except FileRefused as refused:
         return LoadReport(kind, faults=Faults([refused.fault], 1))
+    if progress:
+        progress("rows to check and record", len(tables[0].rows))
     with transaction.atomic():
         # Taken out of the list, so that the rows make room before the calculations need it.
         report = LOADERS[kind].load(tables.pop(), studio=studio, by=by, now=moment)
@@ -66,9 +69,6 @@ def load_file(
 
 
 def _refresh(report: LoadReport, now: datetime, progress: Progress | None) -> None:
-    # Imported here: pages reach this module, and the calculations bring the data-frame libraries with them.
-    from coaching.monitoring.refresh import refresh_clients
-
     if progress:
-        progress("clients computed anew", len(report.client_ids))
+        progress("clients to compute anew", len(report.client_ids))
     refresh_clients(sorted(report.client_ids), now)

@@ -41,15 +41,26 @@ def test_progress_is_one_line_that_is_cleared_in_the_end():
 
 
 def test_progress_is_not_written_more_often_than_it_can_be_read(monkeypatch: pytest.MonkeyPatch):
-    seconds = iter([10.0, 10.1, 10.3])
-    monkeypatch.setattr(progress_module.time, "monotonic", lambda: next(seconds))
+    clock = [10.0]
+    monkeypatch.setattr(progress_module.time, "monotonic", lambda: clock[0])
     stream = Stream(is_terminal=True)
 
     with TerminalProgress(stream) as progress:
-        for count in (1, 2, 3):
+        for seconds, count in [(10.0, 1), (10.1, 2), (10.3, 3)]:
+            clock[0] = seconds
             progress("rows read", count)
 
     assert stream.text == f"{CLEAR_LINE}1 rows read{CLEAR_LINE}3 rows read{CLEAR_LINE}"
+
+
+def test_the_next_thing_that_is_done_is_shown_at_once():
+    stream = Stream(is_terminal=True)
+
+    with TerminalProgress(stream) as progress:
+        progress("rows read", 5)
+        progress("clients to compute anew", 2)
+
+    assert stream.text == f"{CLEAR_LINE}5 rows read{CLEAR_LINE}2 clients to compute anew{CLEAR_LINE}"
 
 
 def test_where_no_terminal_is_there_is_no_progress():
