@@ -9,6 +9,7 @@ from statistics import fmean, median
 
 from coaching.desk.days import counted
 from coaching.monitoring.models import ExposureFact, LogFact
+from roster.blocks.models import PlannedExercise
 from roster.logs.models import SetLog
 
 WINDOW = timedelta(weeks=4)
@@ -32,31 +33,30 @@ def minutes_remark(logs: Iterable[LogFact], day: date, minutes_there: int | None
 
 
 def rest_remark(logs: Sequence[LogFact], exposures: Iterable[ExposureFact], day: date) -> str:
-    """Such as "Rests run 12 s over what was asked (77 s for 65 s, 96 sets in the last 4 weeks); before that 3 s over."."""
-    recent = {
-        log.session_log_id: log.performed_on > day - WINDOW for log in logs if log.performed_on > day - 2 * WINDOW
-    }
-    pairs = _rests(recent, exposures)
-    now = pairs[True]
+    """Such as "Rests run 12 s over what was asked (77 s for 65 s, 96 sets in the last 4 weeks); ..."."""
+    lately = [log for log in logs if log.performed_on > day - 2 * WINDOW]
+    pairs = _rests({log.session_log_id: log.performed_on > day - WINDOW for log in lately}, exposures)
+    now, before = pairs[True], pairs[False]
     if len(now) < FEWEST_SETS:
         return ""
     recorded, asked = (fmean(column) for column in zip(*now, strict=True))
-    head = f"Rests run {_difference(now)} ({recorded:.0f} s for {asked:.0f} s, {counted(len(now), 'set')} in the last 4 weeks)"
-    before = pairs[False]
-    return f"{head}; in the 4 weeks before {_difference(before)}." if len(before) >= FEWEST_SETS else f"{head}."
+    evidence = f"{recorded:.0f} s for {asked:.0f} s, {counted(len(now), 'set')} in the last 4 weeks"
+    drift = f"; in the 4 weeks before {_difference(before)}" if len(before) >= FEWEST_SETS else ""
+    return f"Rests run {_difference(now)} ({evidence}){drift}."
 
 
 def _rests(recent: Mapping[int, bool], exposures: Iterable[ExposureFact]) -> dict[bool, list[RestPair]]:
     """Pairs of recent logs and of those before; sets of exercises that nobody planned have nothing to compare with."""
-    asked = {
-        (one.session_log_id, one.exercise_id): one.planned_exercise.rest_s
+    planned = {
+        (one.session_log_id, one.exercise_id): one.planned_exercise_id
         for one in exposures
         if one.session_log_id in recent
     }
+    asked = dict(PlannedExercise.objects.filter(pk__in=planned.values()).values_list("pk", "rest_s"))
     rows = SetLog.objects.filter(session_log__in=list(recent), rest_s__isnull=False, is_warm_up=False)
     pairs: dict[bool, list[RestPair]] = {True: [], False: []}
     for log_id, exercise_id, rest_s in rows.values_list("session_log_id", "exercise_id", "rest_s"):
-        asked_s = asked.get((log_id, exercise_id))
+        asked_s = asked.get(planned.get((log_id, exercise_id)))
         if asked_s is not None:
             pairs[recent[log_id]].append((rest_s, asked_s))
     return pairs

@@ -21,8 +21,8 @@ def formula_name() -> str:
 def formula_rule() -> str:
     """What the figure rests on, for whom asks."""
     return (
-        f"{formula_name()}, from sets of {FEWEST_FORMULA_REPS} to {MOST_FORMULA_REPS} reps (one rep is the load itself), "
-        "for each implement; a single change of less than about 10 % is within measurement error"
+        f"{formula_name()}, from sets of {FEWEST_FORMULA_REPS} to {MOST_FORMULA_REPS} reps (one rep is the load "
+        "itself), for each implement; a single change of less than about 10 % is within measurement error"
     )
 
 

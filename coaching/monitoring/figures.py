@@ -95,7 +95,7 @@ def density_figure(points: Sequence[WeekPoint], span: Span) -> Figure:
     shares = [100 * point.density for point in points if point.density is not None]
     reach = max([25.0, *(abs(share - 100) * 1.15 for share in shares)])
     axis = {"range": [max(0, 100 - reach), 100 + reach], "ticksuffix": " %", "nticks": 5, "gridcolor": RULE}
-    plan = {"type": "line", "xref": "paper", "x0": 0, "x1": 1, "y0": 100, "y1": 100}
+    plan = {"type": "line", "layer": "below", "xref": "paper", "x0": 0, "x1": 1, "y0": 100, "y1": 100}
     shapes = [{**plan, "line": {"color": ASKED, "width": 1.3, "dash": "dash"}}]
     return _figure([line], span, WEEKS_HEIGHT, axis, {"shapes": shapes})
 

@@ -93,7 +93,7 @@ def read_planned(client: Client, since: date) -> list[Planned]:
     planned = PlannedExercise.objects.filter(
         session__block__client=client, session__block__published_at__isnull=False, session__suggested_on__gte=since
     )
-    columns = ("pk", "exercise_id", "exercise__name", "exercise__slot", "session__suggested_on", "sets", "reps")
+    columns = ("pk", "exercise_id", "exercise__name", "slot", "session__suggested_on", "sets", "reps")
     more = ("set_targets", "measure", "is_each_side", "load_kind", "load_g", "band", "implements_used", "rest_s")
     in_order = planned.order_by("session__suggested_on", "session_id", "position")
     return [Planned._make(row) for row in in_order.values_list(*columns, *more)]
