@@ -20,8 +20,8 @@ BLOCK_COLUMNS = (
     "load", "unit", "rest_s", "changed",
 )  # fmt: skip
 LOG_COLUMNS = (
-    "client", "performed_on", "block", "week", "session", "exercise", "set", "reps", "load", "unit", "rest_s", "warm_up",
-    "minutes", "rpe", "pain", "pain_region", "note", "submission",
+    "client", "performed_on", "block", "week", "session", "exercise", "set", "reps", "load", "unit", "rest_s",
+    "warm_up", "minutes", "rpe", "pain", "pain_region", "note", "submission",
 )  # fmt: skip
 TRUTH_COLUMNS = (
     "client", "situation", "what", "kind", "subject", "urgency", "holds_from", "holds_until",

@@ -1,4 +1,7 @@
-"""A record that the tests of a whole module read, loaded once and gone afterwards."""
+"""A record that the tests of a whole module read, loaded once and gone afterwards.
+
+Such tests bear the mark `django_db`: without it no database is made for them, and they would reach the real one.
+"""
 
 from __future__ import annotations
 

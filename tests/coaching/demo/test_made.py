@@ -11,7 +11,7 @@ from roster.logs.models import SessionLog
 from roster.people.models import Client, Coach, Contact, Limitation, Promise, Studio
 from tests.coaching.demo.conftest import TODAY
 
-pytestmark = pytest.mark.usefixtures("small_demo")
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("small_demo")]
 
 
 def test_the_studio_has_people_with_plans_logs_and_facts() -> None:

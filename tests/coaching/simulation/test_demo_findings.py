@@ -27,6 +27,9 @@ DAYS = [*(LAST_SUNDAY - timedelta(7 * weeks) for weeks in range(13, -1, -1)), ST
 Finding = tuple[str, str, str, str]
 Found = dict[date, set[Finding]]
 
+# The mark sees to it that there is a database for tests, before the fixture fills it.
+pytestmark = pytest.mark.django_db
+
 
 @pytest.fixture(scope="module")
 def found(

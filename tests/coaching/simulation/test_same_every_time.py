@@ -47,9 +47,9 @@ def test_what_comes_in_later_was_done_no_earlier_than_two_months_ago(roster: Sim
     assert min(row["performed_on"] for row in new) > str(STAGED_FOR - timedelta(60))
 
 
-def test_a_roster_of_36_over_26_weeks_takes_less_than_a_second_and_a_half() -> None:
-    started = time.perf_counter()
+def test_a_roster_of_36_over_26_weeks_takes_a_processor_less_than_a_second_and_a_half() -> None:
+    started = time.process_time()
 
     simulate(3, until=STAGED_FOR)
 
-    assert time.perf_counter() - started < 1.5
+    assert time.process_time() - started < 1.5
