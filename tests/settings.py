@@ -1,7 +1,8 @@
 """The product's settings, with cheap password hashing and a database in memory, which the product itself refuses."""
 
 from coaching.settings import *  # noqa: F403
-from coaching.settings import DATABASES
+from coaching.settings import DATABASES, IS_EMBEDDED
 
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
-DATABASES = {"default": DATABASES["default"] | {"ENGINE": "django.db.backends.sqlite3"}}
+if IS_EMBEDDED:
+    DATABASES["default"]["ENGINE"] = "django.db.backends.sqlite3"

@@ -1,0 +1,89 @@
+"""Every address that this installation answers to, and what each is: a route that is not told here fails a test."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from enum import Enum
+
+from django.contrib import admin
+from django.db.models import Model
+from django.urls import URLPattern, URLResolver, get_resolver
+
+
+class Reach(Enum):
+    """What a desk's route leads to, and so who may follow it."""
+
+    DOOR = "signing in and out: everybody"
+    ROSTER = "pages over all clients that one may see"
+    READ = "a page of one client: whoever may see them"
+    CHANGE = "a change to one client: whoever may change them"
+
+
+@dataclass(frozen=True)
+class Route:
+    pattern: str
+
+    @property
+    def is_admin(self) -> bool:
+        return self.pattern.startswith("admin/")
+
+    def address(self, values: Mapping[str, object]) -> str:
+        return "/" + re.sub(r"<(?:\w+:)?(\w+)>", lambda match: str(values[match[1]]), self.pattern)
+
+
+DESK: dict[str, Reach] = {
+    "": Reach.ROSTER,
+    "turnout/": Reach.ROSTER,
+    "clients/": Reach.ROSTER,
+    "clients/<uuid:public_id>/": Reach.READ,
+    "clients/<uuid:public_id>/contacts/": Reach.CHANGE,
+    "clients/<uuid:public_id>/notes/": Reach.CHANGE,
+    "clients/<uuid:public_id>/findings/<str:kind>/seen/": Reach.CHANGE,
+    "clients/<uuid:public_id>/findings/<str:kind>/put-aside/": Reach.CHANGE,
+    "clients/<uuid:public_id>/findings/<str:kind>/close/": Reach.CHANGE,
+    "sign-in/": Reach.DOOR,
+    "sign-out/": Reach.DOOR,
+}
+
+# Of the framework's own side door; the rest of it is five addresses a table.
+ADMIN_ONCE = {
+    "admin/", "admin/login/", "admin/logout/", "admin/password_change/", "admin/password_change/done/",
+    "admin/autocomplete/", "admin/jsi18n/", "admin/r/<path:content_type_id>/<path:object_id>/",
+    "admin/^(?P<app_label>auth|people|blocks|logs)/$", "admin/(?P<url>.*)$",
+}  # fmt: skip
+OF_A_TABLE = ("", "add/")
+OF_A_ROW = (
+    "<path:object_id>/", "<path:object_id>/change/", "<path:object_id>/history/", "<path:object_id>/delete/",
+)  # fmt: skip
+
+
+def all_routes() -> list[Route]:
+    return [Route(pattern) for pattern in _patterns(get_resolver().url_patterns, "")]
+
+
+def _patterns(entries: list[URLPattern | URLResolver], before: str) -> Iterator[str]:
+    for entry in entries:
+        pattern = before + str(entry.pattern)
+        if isinstance(entry, URLResolver):
+            yield from _patterns(entry.url_patterns, pattern)
+        else:
+            yield pattern
+
+
+def desk_routes(reach: Reach) -> list[Route]:
+    return [Route(pattern) for pattern, its_reach in DESK.items() if its_reach is reach]
+
+
+def admin_tables() -> list[type[Model]]:
+    return sorted(admin.site._registry, key=lambda model: model._meta.label)
+
+
+def table_address(model: type[Model]) -> str:
+    return f"admin/{model._meta.app_label}/{model._meta.model_name}/"
+
+
+def admin_patterns() -> set[str]:
+    tables = [table_address(model) for model in admin_tables()]
+    return ADMIN_ONCE | {table + ending for table in tables for ending in (*OF_A_TABLE, *OF_A_ROW)}
