@@ -7,7 +7,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from django.utils.safestring import SafeString
+
 from coaching.desk.days import listed
+from coaching.desk.evidence import NEW, how_made, options_of, subject_fields, tables_of
 from coaching.desk.piles import KIND_ORDER, PILE_OF_KIND, URGENCY_ORDER, Pile
 from coaching.monitoring.models import Flag, Kind
 
@@ -21,6 +24,7 @@ SEVERAL_EXERCISES: dict[str, str] = {
     Kind.READY.value: "Ready for the next load in",
 }
 NAMED_EXERCISES = 4
+NOTHING = SafeString("")
 
 # What tells one finding from another: client, kind, and the exercise where it is about one.
 Subject = tuple[int, str, str]
@@ -39,10 +43,6 @@ class Finding:
     @property
     def flag(self) -> Flag:
         return self.flags[0]
-
-    @property
-    def is_several(self) -> bool:
-        return len(self.flags) > 1
 
     @property
     def place(self) -> str:
@@ -74,6 +74,26 @@ class Finding:
     @property
     def put_aside_until(self) -> date | None:
         return max((flag.put_aside_until for flag in self.flags if flag.put_aside_until), default=None)
+
+    @property
+    def new_mark(self) -> SafeString:
+        return NEW if self.is_new else NOTHING
+
+    @property
+    def tables(self) -> SafeString:
+        return tables_of(self.flags)
+
+    @property
+    def how_made(self) -> SafeString:
+        return how_made(self.flag, self.seen_on)
+
+    @property
+    def options(self) -> SafeString:
+        return options_of(self.flag)
+
+    @property
+    def subject_fields(self) -> SafeString:
+        return subject_fields(self.flags)
 
     @property
     def order(self) -> tuple[int, int, int]:

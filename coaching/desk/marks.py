@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterable
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 from functools import lru_cache
 from typing import NamedTuple
@@ -11,7 +11,7 @@ from typing import NamedTuple
 from django.utils.html import escape
 from django.utils.safestring import SafeString
 
-from coaching.desk.shapes import MARK_PITCH, MARK_SIZE, path_of
+from coaching.desk.shapes import MARK_PITCH, MARK_SIZE, path_of, placed
 from coaching.monitoring.models import Status
 from coaching.monitoring.reading import SessionMark
 
@@ -59,6 +59,32 @@ def strip(marks: Iterable[SessionMark | ExtraMark], label: str = "") -> SafeStri
         x += MARK_PITCH
     spoken = escape(label) if label else summary(tuple(one.status for one in in_order))
     return _drawing(paths, x - MARK_PITCH + MARK_SIZE, spoken)
+
+
+def quiet_strip(marks: Sequence[SessionMark]) -> SafeString:
+    """The same to glance at, in a list of hundreds: told as a whole, with one path for all shapes of a kind."""
+    week = marks[0].week_start if marks else None
+    shapes = []
+    for one in marks:
+        shapes.append((shape_of(one), one.week_start != week))
+        week = one.week_start
+    return _quiet_drawing(tuple(shapes), tuple(one.status for one in marks))
+
+
+@lru_cache(maxsize=4096)
+def _quiet_drawing(shapes: tuple[tuple[str, bool], ...], statuses: tuple[str, ...]) -> SafeString:
+    if not shapes:
+        return SafeString("")
+    x, outlines = -MARK_PITCH, defaultdict(list)
+    for shape, begins_week in shapes:
+        x += MARK_PITCH + (WEEK_GAP if begins_week else 0)
+        css_class, outline = placed(shape, x)
+        outlines[css_class].append(outline)
+    paths = [
+        f'<path class="{css_class}" d="{"".join(several)}"/>' if css_class else f'<path d="{"".join(several)}"/>'
+        for css_class, several in outlines.items()
+    ]
+    return _drawing(paths, x + MARK_SIZE, summary(statuses))
 
 
 def mark(one: SessionMark | ExtraMark) -> SafeString:

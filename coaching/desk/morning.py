@@ -42,6 +42,10 @@ class PileOfRows:
         """The rows, each with whether a phone shows it only on demand."""
         return [(row, self._waits_on_phone(row, place)) for place, row in enumerate(self.rows)]
 
+    @property
+    def marked_seen(self) -> list[tuple[Row, bool]]:
+        return [(row, False) for row in self.seen]
+
     @cached_property
     def waiting_on_phone(self) -> int:
         return sum(waits for _, waits in self.marked_rows)
@@ -89,6 +93,11 @@ def strip_since(day: date) -> date:
     return monday_of(day) - timedelta(weeks=STRIP_WEEKS - 1)
 
 
+def last_week(day: date) -> date:
+    """The Monday of the last full week."""
+    return monday_of(day) - timedelta(weeks=1)
+
+
 def build_morning(
     clients: Sequence[Client],
     facts: RosterFacts,
@@ -101,9 +110,11 @@ def build_morning(
     rows: list[Row] = []
     put_aside: list[PutAside] = []
     for client in clients:
+        if client.pk not in facts.flags:
+            continue
         state, live = facts.states.get(client.pk), live_exercises.get(client.pk, 0)
         their_day = state.as_of if state else day
-        aside, here = _parted(facts.flags.get(client.pk, ()), their_day)
+        aside, here = _parted(facts.flags[client.pk], their_day)
         put_aside += [PutAside(client, finding) for finding in findings_of(aside, live)]
         if here:
             found, marks = findings_of(here, live, news), facts.marks.get(client.pk, ())
@@ -151,7 +162,7 @@ def _pile(pile: Pile, rows: list[Row]) -> PileOfRows:
 
 def _missed_last_week(clients: Sequence[Client], facts: RosterFacts, day: date) -> list[Missed]:
     """Who missed sessions in the last full week, and has no finding about turnout that says so already."""
-    week = monday_of(day) - timedelta(weeks=1)
+    week = last_week(day)
     told = {pk for pk, flags in facts.flags.items() if any(flag.kind == Kind.TURNOUT.value for flag in flags)}
     counts = [_missed_in(client, facts, week) for client in clients if client.pk not in told]
     return [one for one in counts if one.missed]

@@ -8,12 +8,14 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cached_property
 
+from django.utils.html import escape
 from django.utils.safestring import SafeString
 
+from coaching.desk.addresses import story_address
 from coaching.desk.days import ago, listed
 from coaching.desk.findings import Finding
 from coaching.desk.last_words import LastWords
-from coaching.desk.marks import strip
+from coaching.desk.marks import quiet_strip
 from coaching.desk.piles import Pile
 from coaching.monitoring.models import ClientState, Kind, Urgency
 from coaching.monitoring.reading import SessionMark
@@ -52,6 +54,21 @@ class Row:
         return self.worst.pile
 
     @property
+    def second_line(self) -> SafeString:
+        return SafeString("".join(f"<span>{escape(remark)}</span>" for remark in self.remarks))
+
+    @property
+    def story_address(self) -> str:
+        return story_address(self.client)
+
+    @property
+    def reach(self) -> SafeString:
+        """Links by which the client is called and written to."""
+        number, email = self.call_number, escape(self.client.email)
+        call = f'<a href="tel:{number}">Call</a> ' if number else ""
+        return SafeString(f'{call}<a href="mailto:{email}">Write</a>' if email else call)
+
+    @property
     def call_number(self) -> str:
         """Digits as a phone dials them; in "+31 (0)20" the bracketed nought is not dialled."""
         return re.sub(r"^(\+\d+)\s*\(0\)|[^\d+]", r"\1", self.client.phone)
@@ -79,7 +96,7 @@ def build_row(
     )
     remarks = [remark for remark in said if remark]
     remarks[0] = remarks[0][0].upper() + remarks[0][1:]
-    return Row(client, findings, strip(marks), remarks, (day + timedelta(days=1)).isoformat())
+    return Row(client, findings, quiet_strip(marks), remarks, (day + timedelta(days=1)).isoformat())
 
 
 def _last_heard(state: ClientState | None, day: date) -> str:

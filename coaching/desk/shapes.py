@@ -34,7 +34,8 @@ def path_of(shape: str, x: float, text: str = "") -> str:
 
 
 @lru_cache(maxsize=8192)
-def _opening(shape: str, x: float) -> str:
+def placed(shape: str, x: float) -> tuple[str, str]:
+    """The class of a shape's path, and the path itself, `x` from the left."""
     kind, _, share = shape.partition("-")
     if kind == "partial":
         tenths, _, later = share.partition("-")
@@ -42,8 +43,14 @@ def _opening(shape: str, x: float) -> str:
     else:
         start_x, start_y, outline = _OUTLINES[shape]
     # Filled shapes are what a path is without a class.
-    css_class = "" if kind in _FILLED else f'class="mark-{kind}" '
-    return f'<path {css_class}d="M{x + start_x:g} {start_y:g}{outline}"'
+    css_class = "" if kind in _FILLED else f"mark-{kind}"
+    return css_class, f"M{x + start_x:g} {start_y:g}{outline}"
+
+
+@lru_cache(maxsize=8192)
+def _opening(shape: str, x: float) -> str:
+    css_class, outline = placed(shape, x)
+    return f'<path class="{css_class}" d="{outline}"' if css_class else f'<path d="{outline}"'
 
 
 def _partial_outline(share: float, later: bool) -> str:

@@ -3,12 +3,14 @@ otherwise computed from the record as at that day, in the same shapes."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date, datetime
+from functools import lru_cache
 from typing import NamedTuple
 
-from django.db.models import QuerySet
+from django.db.models import CharField, Q, QuerySet
+from django.db.models.functions import Cast
 from django.utils import timezone
 
 from coaching.monitoring.models import ClientState, ExposureFact, Flag, LogFact, SessionFact, WeekFact
@@ -17,6 +19,9 @@ from roster.blocks.models import PlannedExercise, PlannedSession
 from roster.logs.models import SessionLog
 from roster.people.models import Client
 from roster.people.zones import local_date
+
+# As `since`, for a list that shows no marks.
+NO_MARKS = date.max
 
 
 class SessionMark(NamedTuple):
@@ -64,10 +69,16 @@ class ClientFacts:
 
 
 def read_roster(
-    clients: QuerySet[Client], *, as_of: date | None, since: date | None = None, now: datetime | None = None
+    clients: QuerySet[Client],
+    *,
+    as_of: date | None,
+    since: date | None = None,
+    quiet_since: date | None = None,
+    now: datetime | None = None,
 ) -> RosterFacts:
-    """Facts of many clients; `as_of` None is each client's own today. Marks from the week of `since` on.
+    """Facts of many clients; `as_of` None is each client's own today.
 
+    Marks from the week of `since` on; with `quiet_since`, of clients without a finding only from that later week on.
     Clients whose stored facts stand as at that day cost three queries together, however many they are.
     """
     moment = now or timezone.now()
@@ -77,29 +88,55 @@ def read_roster(
     is_stored = {pk for pk, day in days.items() if pk in states and states[pk].as_of == day}
     facts = RosterFacts({pk: states[pk] for pk in days if pk in is_stored})
     if is_stored:
-        _add_stored(facts, clients, is_stored, since)
+        _add_stored(facts, clients, is_stored, since, quiet_since)
     stale = [pk for pk in days if pk not in is_stored]
     for studio, shard in shards(Client.objects.filter(pk__in=stale) if stale else [], now=moment, as_of=as_of):
         _add_computed(facts, assess_clients(studio, shard), since)
     return facts
 
 
-def _add_stored(facts: RosterFacts, clients: QuerySet[Client], is_stored: set[int], since: date | None) -> None:
-    sessions = SessionFact.objects.filter(client__in=clients)
-    if since:
-        sessions = sessions.filter(week_start__gte=since)
-    rows = sessions.order_by("client_id", "planned_session__suggested_on", "pk").values_list(
-        "client_id", "pk", "week_start", "planned_session__week", "planned_session__label",
-        "planned_session__suggested_on", "status", "set_completion", "done_later", "performed_on", "counted_sets",
-        "planned_sets",
-    )
-    for row in rows:
-        if row[0] in is_stored:
-            facts.marks.setdefault(row[0], []).append(SessionMark._make(row))
+def _add_stored(
+    facts: RosterFacts,
+    clients: QuerySet[Client],
+    is_stored: set[int],
+    since: date | None,
+    quiet_since: date | None,
+) -> None:
     flags = Flag.objects.holding().filter(client__in=clients, closed_on__isnull=True)
     for flag in flags.order_by("client_id", "kind", "subject"):
         if flag.client_id in is_stored:
             facts.flags.setdefault(flag.client_id, []).append(flag)
+    sessions = SessionFact.objects.filter(client__in=clients)
+    if since:
+        sessions = sessions.filter(week_start__gte=since)
+    if quiet_since:
+        sessions = sessions.filter(Q(week_start__gte=quiet_since) | Q(client_id__in=list(facts.flags)))
+    for mark in _stored_marks(sessions):
+        if mark.client_id in is_stored:
+            facts.marks.setdefault(mark.client_id, []).append(mark)
+
+
+def _stored_marks(sessions: QuerySet[SessionFact]) -> Iterator[SessionMark]:
+    rows = sessions.order_by("client_id", "planned_session__suggested_on", "pk").values_list(
+        "client_id", "pk", _as_text("week_start"), "planned_session__week", "planned_session__label",
+        _as_text("planned_session__suggested_on"), "status", "set_completion", "done_later", _as_text("performed_on"),
+        "counted_sets", "planned_sets",
+    )
+    for client_id, pk, week, block_week, label, suggested, status, share, later, performed, counted, planned in rows:
+        yield SessionMark(
+            client_id, pk, _day(week), block_week, label, _day(suggested), status, share, later,
+            performed and _day(performed), counted, planned,
+        )
+
+
+def _as_text(day_field: str) -> Cast:
+    """A list holds ten thousand days but few different ones: as text each of these is parsed once."""
+    return Cast(day_field, CharField())
+
+
+@lru_cache(maxsize=4096)
+def _day(text: str) -> date:
+    return date.fromisoformat(text)
 
 
 def _add_computed(facts: RosterFacts, assessed: AssessedClients, since: date | None) -> None:

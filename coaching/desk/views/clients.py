@@ -58,5 +58,6 @@ def _choices(found: QuerySet[Client], state: str) -> list[StateChoice]:
 
 def _lines(page: Page[Client], when: When) -> list[ClientLine]:
     shown = list(page.object_list)
-    facts = reading.read_roster(Client.objects.filter(pk__in=[client.pk for client in shown]), as_of=when.asked)
+    clients = Client.objects.filter(pk__in=[client.pk for client in shown])
+    facts = reading.read_roster(clients, as_of=when.asked, since=reading.NO_MARKS)
     return build_lines(shown, facts, when.day)

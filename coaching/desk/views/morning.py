@@ -12,7 +12,7 @@ from coaching.desk.as_of import When, read_when
 from coaching.desk.findings import with_several_exercises
 from coaching.desk.last_words import read_last_words
 from coaching.desk.live_exercises import count_live_exercises
-from coaching.desk.morning import MorningList, build_morning, strip_since
+from coaching.desk.morning import MorningList, build_morning, last_week, strip_since
 from coaching.desk.news import news_since
 from coaching.desk.roster import ALL, roster_of
 from coaching.desk.visits import keep_visit, last_visit
@@ -49,9 +49,10 @@ def _sees_more(coach: Coach) -> bool:
 
 def _read_morning(request: HttpRequest, when: When, now: datetime) -> MorningList:
     clients = roster_of(request.user, request.GET.get("whose", ""))
-    facts = reading.read_roster(clients, as_of=when.asked, since=strip_since(when.day))
+    shown = clients.only("public_id", "name", "email", "phone")
+    facts = reading.read_roster(clients, as_of=when.asked, since=strip_since(when.day), quiet_since=last_week(when.day))
     return build_morning(
-        clients,
+        list(shown),
         facts,
         day=when.day,
         words=read_last_words(clients, request.user, when.day),

@@ -5,7 +5,8 @@ from datetime import date
 import pytest
 
 from coaching.desk import days
-from coaching.desk.templatetags.desk_words import UNKNOWN, ago, counted, evidence_table, kilograms, percent
+from coaching.desk.evidence import UNKNOWN, table_of
+from coaching.desk.templatetags.desk_words import ago, counted, kilograms, percent
 
 TODAY = date(2026, 4, 15)
 
@@ -45,7 +46,7 @@ def test_a_long_list_of_names_is_cut() -> None:
 
 
 def test_figures_of_evidence_are_set_on_the_right_and_words_on_the_left() -> None:
-    table = evidence_table({"columns": ["Day", "Sets", "Load"], "rows": [["Mon", "0 of 11", "18 kg"]]})
+    table = table_of({"columns": ["Day", "Sets", "Load"], "rows": [["Mon", "0 of 11", "18 kg"]]})
 
     assert table == (
         '<table><thead><tr><th scope="col">Day</th><th class="number" scope="col">Sets</th>'
@@ -55,11 +56,11 @@ def test_figures_of_evidence_are_set_on_the_right_and_words_on_the_left() -> Non
 
 
 def test_what_is_missing_in_evidence_is_a_dash() -> None:
-    table = evidence_table({"columns": ["A", "B"], "rows": [[None, 0]]})
+    table = table_of({"columns": ["A", "B"], "rows": [[None, 0]]})
 
     assert f"<td>{UNKNOWN}</td>" in table
     assert '<td class="number">0</td>' in table
 
 
 def test_evidence_without_rows_is_nothing() -> None:
-    assert evidence_table({"columns": ["A"], "rows": []}) == evidence_table({}) == ""
+    assert table_of({"columns": ["A"], "rows": []}) == table_of({}) == ""
