@@ -19,7 +19,6 @@ from roster.people.models import Client
 
 BOARD_WEEKS = 12
 QUIET_DAYS = 14
-NOTHING_DUE = SafeString('<span class="muted" title="nothing due">–</span>')
 
 
 class Show(Enum):
@@ -63,14 +62,6 @@ class BoardRow:
     @property
     def last_heard_on(self) -> date | None:
         return self.state.last_log_on if self.state else None
-
-    @property
-    def turnout_4_weeks(self) -> str:
-        return _turnout(self.state.attended_4_weeks, self.state.due_4_weeks) if self.state else NOTHING_DUE
-
-    @property
-    def turnout_12_weeks(self) -> str:
-        return _turnout(self.state.attended_12_weeks, self.state.due_12_weeks) if self.state else NOTHING_DUE
 
     @property
     def need(self) -> str:
@@ -129,10 +120,6 @@ def _row(client: Client, facts: RosterFacts, beside: Beside, *, weeks: Sequence[
         is_quiet=is_active and _is_quiet(client, state, day),
         is_paused=client.state == Client.State.PAUSED or (is_active and client.pk in beside.paused),
     )
-
-
-def _turnout(attended: int, due: int) -> str:
-    return f"{attended}/{due}" if due else NOTHING_DUE
 
 
 def _not_aside(flags: Iterable[Flag], day: date) -> list[Flag]:

@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
+from django.utils.safestring import SafeString
+
+from coaching.desk.evidence import table_of
 from coaching.desk.marks import short_day
 
 if TYPE_CHECKING:
@@ -19,7 +22,7 @@ class Chart:
     key: str
     name: str
     label: str
-    table: dict[str, Any]
+    table: SafeString
     # What was asked last, such as "18 kg".
     latest: str = ""
     # The e1RM in words; empty where there is none to tell.
@@ -38,8 +41,8 @@ def staircase_chart(staircase: Staircase) -> Chart:
         name=staircase.name,
         latest=staircase.latest,
         e1rm=staircase.e1rm,
-        label=f"{staircase.name}, {staircase.unit} asked and done: {met} of {len(rows)} exposures met; now {staircase.latest}",
-        table={"columns": ["Day", "Asked", "Done", "What came of it", "e1RM"], "rows": rows},
+        label=f"{staircase.name}, {staircase.unit} asked and done: {met} of {len(rows)} met; now {staircase.latest}",
+        table=table_of({"columns": ["Day", "Asked", "Done", "What came of it", "e1RM"], "rows": rows}),
     )
 
 
@@ -58,7 +61,7 @@ def tonnage_chart(points: Sequence[WeekPoint], unit: str) -> Chart:
         key="tonnage",
         name="Tonnage a week",
         label=f"Tonnage of each week in {unit}: lifted as bars, asked as outlines",
-        table={"columns": ["Week of", "Sessions", "Lifted", "Asked", "Share of the plan done"], "rows": rows},
+        table=table_of({"columns": ["Week of", "Sessions", "Lifted", "Asked", "Share of the plan done"], "rows": rows}),
     )
 
 
@@ -70,7 +73,7 @@ def density_chart(points: Sequence[WeekPoint]) -> Chart:
         key="density",
         name="Density against the stage's plan",
         label="Density of each week as a share of the density that its stage asks for",
-        table={"columns": ["Week of", "Minutes", "Density against plan"], "rows": rows},
+        table=table_of({"columns": ["Week of", "Minutes", "Density against plan"], "rows": rows}),
     )
 
 

@@ -10,6 +10,7 @@ from typing import Any
 from analytics.flag_thresholds import Thresholds
 from coaching.desk.chart_tables import Chart, density_chart, staircase_chart, tonnage_chart
 from coaching.desk.days import monday_of
+from coaching.desk.trend_words import TrendLine, trend_lines
 from coaching.monitoring.chart_span import Span
 from coaching.monitoring.reading import ClientFacts
 from roster.people.models import Client
@@ -37,6 +38,7 @@ class Charts:
     others: list[Chart]
     tonnage: Chart | None
     density: Chart | None
+    trends: list[TrendLine]
     figures: dict[str, Any]
     formula: str
 
@@ -52,7 +54,7 @@ def span_of(facts: ClientFacts, reach: Reach, day: date) -> Span:
 
 def build_charts(client: Client, facts: ClientFacts, span: Span, day: date) -> Charts:
     """Loads the chart library, which no other page needs."""
-    from coaching.monitoring import e1rm_words, figures, staircases, week_points
+    from coaching.monitoring import client_trends, e1rm_words, figures, staircases, week_points
 
     planned = staircases.read_planned(client, span.first)
     stairs = staircases.build_staircases(
@@ -76,6 +78,7 @@ def build_charts(client: Client, facts: ClientFacts, span: Span, day: date) -> C
         others=[staircase_chart(one) for one in stairs if not one.is_live],
         tonnage=tonnage_chart(points, client.unit) if has_tonnage else None,
         density=density_chart(points) if has_density else None,
+        trends=trend_lines(client_trends.client_trends(facts.weeks)),
         figures=drawn,
         formula=e1rm_words.formula_rule(),
     )

@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from coaching.monitoring.load_words import load_text
 from coaching.monitoring.models import LogFact, SessionFact
+from coaching.monitoring.plain_words import number_text
 from roster.blocks.models import Measure
 from roster.logs.models import ExtraWork, SessionLog, SetLog
 from roster.mass import LoadKind
@@ -93,7 +94,7 @@ def _read_sets(log_ids: Sequence[int]) -> Mapping[int, list[LoggedSet]]:
 def _read_extra_work(log_ids: Sequence[int]) -> Mapping[int, list[str]]:
     by_log: dict[int, list[str]] = defaultdict(list)
     for work in ExtraWork.objects.filter(session_log__in=log_ids).order_by("pk"):
-        by_log[work.session_log_id].append(f"{work.what}, {work.minutes:g} min")
+        by_log[work.session_log_id].append(f"{work.what}, {number_text(work.minutes)} min")
     return by_log
 
 

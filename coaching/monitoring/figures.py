@@ -32,6 +32,7 @@ CLOSEST_TICKS = 0.2
 
 ASKED, DONE, SHORT, HEAVIER = "var(--chart-asked)", "var(--chart-done)", "var(--chart-short)", "var(--chart-heavier)"
 CLEAR, INK, MUTED, RULE = "rgba(0,0,0,0)", "var(--ink)", "var(--muted)", "var(--rule)"
+FONT = "Inter, system-ui, sans-serif"
 HOVER = "%{text}<extra></extra>"
 
 SYMBOLS = {
@@ -60,25 +61,19 @@ def staircase_figure(staircase: Staircase, span: Span) -> Figure:
 
 def tonnage_figure(points: Sequence[WeekPoint], span: Span, unit: str) -> Figure:
     """Bars: lifted; outlines: asked; above them the share of the plan done."""
-    lifted = graph_objects.Bar(
-        x=[_middle(point.week_start) for point in points],
-        y=[point.tonnage for point in points],
-        width=BAR_MS,
-        marker={"color": DONE},
-        text=[_tonnage_text(point, unit) for point in points],
-        textposition="none",
-        hovertemplate=HOVER,
-    )
-    asked = graph_objects.Bar(
-        x=[_middle(point.week_start) for point in points],
-        y=[point.asked for point in points],
-        width=BAR_MS,
-        marker={"color": CLEAR, "line": {"color": ASKED, "width": 1.2}},
-        hoverinfo="skip",
-    )
+    bars = {
+        "x": [_middle(point.week_start) for point in points],
+        "width": BAR_MS,
+        "text": [_tonnage_text(point, unit) for point in points],
+        "textposition": "none",
+        "hovertemplate": HOVER,
+    }
+    outline = {"color": CLEAR, "line": {"color": ASKED, "width": 1.2}}
+    lifted = graph_objects.Bar(**bars, y=[point.tonnage for point in points], marker={"color": DONE})
+    asked = graph_objects.Bar(**bars, y=[point.asked for point in points], marker=outline)
     shares = [_shares_done(points)] if len(points) <= MOST_SHARES else []
     axis = {"rangemode": "tozero", "nticks": 4, "tickformat": ",", "gridcolor": RULE}
-    return _figure([lifted, asked, *shares], span, WEEKS_HEIGHT, axis, {"barmode": "overlay", "hovermode": "x"})
+    return _figure([lifted, asked, *shares], span, WEEKS_HEIGHT, axis, {"barmode": "overlay"})
 
 
 def density_figure(points: Sequence[WeekPoint], span: Span) -> Figure:
@@ -137,8 +132,13 @@ def _shared_layout(span: Span, height: int) -> Figure:
         "dragmode": False,
         "paper_bgcolor": CLEAR,
         "plot_bgcolor": CLEAR,
-        "font": {"family": "Inter, system-ui, sans-serif", "size": 11, "color": MUTED},
-        "hoverlabel": {"bgcolor": "var(--card)", "bordercolor": "var(--edge)", "font": {"color": INK, "size": 12}},
+        "font": {"family": FONT, "size": 11, "color": MUTED},
+        "hoverlabel": {
+            "bgcolor": "var(--card)",
+            "bordercolor": "var(--edge)",
+            "font": {"family": FONT, "color": INK, "size": 12},
+            "align": "left",
+        },
         "xaxis": {
             **_QUIET_AXIS,
             "type": "date",

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from django import template
 
-from coaching.desk.templatetags.desk_words import UNKNOWN
+from coaching.desk.evidence import UNKNOWN
 from coaching.monitoring.plain_words import number_text
 from roster.mass import from_grams
 from roster.people.models import Client, KitItem

@@ -60,8 +60,13 @@
     }
   }
 
+  // A fold may show drawings that had no room before, or change the room of those that are there.
   for (const fold of document.querySelectorAll("details")) {
-    fold.addEventListener("toggle", () => fold.open && drawAll(charts.filter((chart) => fold.contains(chart))));
+    fold.addEventListener("toggle", () => {
+      if (fold.open) drawAll(charts.filter((chart) => fold.contains(chart)));
+      const chart = fold.parentElement.querySelector("[data-drawn]");
+      if (chart && isShown(chart)) Plotly.Plots.resize(chart);
+    });
   }
   for (const query of ["(prefers-color-scheme: dark)", "print"]) {
     matchMedia(query).addEventListener("change", redraw);

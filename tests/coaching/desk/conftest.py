@@ -5,11 +5,13 @@ from contextlib import AbstractContextManager, contextmanager
 from typing import Any
 
 import pytest
+from bs4 import BeautifulSoup
 from django.db import connection
 from django.test import Client as Browser
 from time_machine import TimeMachineFixture
 
 from roster.people.models import Client, Coach
+from tests.coaching.desk.stories import ReadStory
 from tests.coaching.factories import WEDNESDAY, ClientFactory, ClientStateFactory, CoachFactory
 
 
@@ -60,6 +62,18 @@ def browser_of() -> Callable[[Coach], Browser]:
         return browser
 
     return signed_in
+
+
+@pytest.fixture
+def read_story(coach: Coach, client_of_coach: Client, browser_of: Callable[[Coach], Browser]) -> ReadStory:
+    """The page of a client's story: of the coach's client, by the coach."""
+
+    def read(query: str = "", client: Client = client_of_coach, by: Coach = coach) -> BeautifulSoup:
+        answer = browser_of(by).get(f"/clients/{client.public_id}/{query}")
+        assert answer.status_code == 200
+        return BeautifulSoup(answer.content, "html.parser")
+
+    return read
 
 
 @pytest.fixture
