@@ -47,7 +47,7 @@ it serves what is there; on a later day it adds what has happened since. MUSTER_
         wanted = DemoMemory(options["seed"], options["clients"], options["weeks"], staged_for=today)
         try:
             make_demo(wanted, settings.HOME_DIR / "demo", today=today, say=self._say)
-        except (DemoRefused, ValueError) as error:
+        except (DemoRefused, ValueError, OverflowError) as error:
             raise Refused(str(error)) from None
         self._say_how_to_sign_in()
         if not options["no_serve"]:

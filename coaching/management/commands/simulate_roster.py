@@ -42,7 +42,7 @@ and which finding should hold from when until when. The same seed and days give 
             mix = read_mix(options["mix"])
             roster = simulate(options["seed"], options["clients"], options["weeks"], until=until, mix=mix)
             write(roster, options["out"])
-        except (ValueError, OSError) as error:
+        except (ValueError, OverflowError, OSError) as error:
             raise Refused(str(error)) from None
         told = f"{len(roster.clients)} clients, {len(roster.blocks)} planned exercises, {len(roster.logs)} logged sets"
         self.stderr.write(f"{options['out']}: {told}, {len(roster.truth)} truths.", str)
