@@ -15,7 +15,7 @@ from django.utils import timezone
 
 from coaching.monitoring.models import ClientState, ExposureFact, Flag, LogFact, SessionFact, WeekFact
 from coaching.monitoring.refresh import AssessedClients, assess_clients, shards
-from roster.blocks.models import PlannedExercise, PlannedSession
+from roster.blocks.models import PlannedSession
 from roster.logs.models import SessionLog
 from roster.people.models import Client
 from roster.people.zones import local_date
@@ -61,7 +61,7 @@ class ClientFacts:
     sessions: list[SessionFact]
     # In order of week.
     weeks: list[WeekFact]
-    # In the order in which they were met; with planned_exercise at hand.
+    # In the order in which they were met.
     exposures: list[ExposureFact]
     # With session_log at hand; newest first.
     logs: list[LogFact]
@@ -188,7 +188,7 @@ def _stored_client(client: Client, state: ClientState) -> ClientFacts:
             )
         ),
         weeks=list(client.week_facts.order_by("week_start")),
-        exposures=list(client.exposure_facts.select_related("planned_exercise").order_by("ordinal")),
+        exposures=list(client.exposure_facts.order_by("ordinal")),
         logs=list(client.log_facts.select_related("session_log").order_by("-performed_on", "-pk")),
         flags=list(client.flags.holding().filter(closed_on__isnull=True).order_by("kind", "subject")),
     )
@@ -198,21 +198,20 @@ def _computed_client(client: Client, assessed: AssessedClients) -> ClientFacts:
     from coaching.monitoring.fact_rows import exposure_rows, log_rows, session_rows, state_rows, week_rows
 
     assessment = assessed.assessment
-    sessions, exposures, logs = session_rows(assessment), exposure_rows(assessment), log_rows(assessment)
+    sessions, logs = session_rows(assessment), log_rows(assessment)
     _attach(sessions, "planned_session", PlannedSession.objects.select_related("block").filter(block__client=client))
-    _attach(exposures, "planned_exercise", PlannedExercise.objects.filter(session__block__client=client))
     _attach(logs, "session_log", SessionLog.objects.filter(client=client))
     return ClientFacts(
         state=state_rows(assessment)[0],
         sessions=sorted(sessions, key=lambda fact: (fact.planned_session.suggested_on, fact.pk)),
         weeks=week_rows(assessment),
-        exposures=exposures,
+        exposures=exposure_rows(assessment),
         logs=sorted(logs, key=lambda fact: (fact.performed_on, fact.pk), reverse=True),
         flags=sorted(_standing_flags(assessed), key=lambda flag: (flag.kind, flag.subject)),
     )
 
 
-def _attach(facts: Iterable[SessionFact | ExposureFact | LogFact], name: str, rows: QuerySet) -> None:  # type: ignore[type-arg]
+def _attach(facts: Iterable[SessionFact | LogFact], name: str, rows: QuerySet) -> None:  # type: ignore[type-arg]
     """Put each fact's own row at hand, as select_related does for stored facts."""
     by_id = rows.in_bulk()
     for fact in facts:
