@@ -12,7 +12,7 @@ import numpy as np
 import pandas as pd
 
 from analytics.frame_schema import Measure, Record
-from analytics.sorted_keys import Ints, float_sum_by, positions_of, sum_by
+from analytics.sorted_keys import Ints, float_sum_by, positions_of, run_starts, sum_by
 
 SECONDS_A_REP = 3.0
 SECONDS_A_CHANGE_OF_EXERCISE = 60.0
@@ -53,9 +53,8 @@ def planned_session_figures(record: Record, exercises: pd.DataFrame) -> pd.DataF
     row = positions_of(record.planned_exercises["session_id"].to_numpy(), sessions["session_id"].to_numpy())
     tonnage_g = sum_by(row, exercises["tonnage_g"].to_numpy(), count)
     seconds = float_sum_by(row, (exercises["work_s"] + exercises["rest_s"]).to_numpy(), count)
-    exercise_count = sum_by(row, np.ones(row.size, dtype=np.int64), count)
-    changes = np.maximum(exercise_count - 1, 0)
-    minutes = (seconds + changes * SECONDS_A_CHANGE_OF_EXERCISE + SECONDS_OF_WARM_UP) / SECONDS_IN_MINUTE
+    changes_s = _changes_of_exercise(record, row, count) * SECONDS_A_CHANGE_OF_EXERCISE
+    minutes = (seconds + changes_s + SECONDS_OF_WARM_UP) / SECONDS_IN_MINUTE
     return pd.DataFrame(
         {
             "session_id": sessions["session_id"].to_numpy(),
@@ -65,6 +64,15 @@ def planned_session_figures(record: Record, exercises: pd.DataFrame) -> pd.DataF
             "density_kg_min": np.where(tonnage_g > 0, tonnage_g / 1000 / minutes, np.nan),
         }
     )
+
+
+def _changes_of_exercise(record: Record, session_row: Ints, count: int) -> Ints:
+    """How often each session goes on with another exercise than the one before."""
+    planned = record.planned_exercises
+    order = np.lexsort((planned["position"].to_numpy(), session_row))
+    session, exercise = session_row[order], planned["exercise_id"].to_numpy()[order]
+    is_change = run_starts(session, exercise) & ~run_starts(session)
+    return np.bincount(session[is_change], minlength=count).astype(np.int64)
 
 
 def _total_reps(record: Record) -> Ints:
