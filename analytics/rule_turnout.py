@@ -58,12 +58,10 @@ class DueSessions:
         last = np.maximum(self.stops - 1, 0)
         return np.where((self.stops > self.starts) & ~self.is_attended[last], run[last], 0)
 
-    def has_one_after(self, day: Ints) -> Bools:
-        """Whether a due session of each case is suggested after its day."""
-        if not self.suggested.size:
-            return np.zeros(self.starts.size, dtype=np.bool_)
-        newest = self.suggested[np.maximum(self.stops - 1, 0)]
-        return (self.stops > self.starts) & (newest > day)
+    def has_one_between(self, after: Ints, until: Ints) -> Bools:
+        """Whether a due session of each case is suggested after one day and up to another."""
+        inside = (self.suggested > after[self.case]) & (self.suggested <= until[self.case])
+        return np.bincount(self.case[inside], minlength=self.starts.size) > 0
 
     def turnout_between(self, first_day: Ints, last_day: Ints) -> np.ndarray:
         """Attended / due over the sessions suggested from first to last day, both included; NaN where none is due."""
@@ -99,7 +97,7 @@ def find_turnout(history: History, cases: Cases, due: DueSessions, log_days: Log
     thresholds = history.thresholds
     has_log, last_log = log_days.last_until(cases)
     days = history.pauses.days_not_paused(cases.client_row, last_log, cases.day)
-    is_awaited_since = has_log & due.has_one_after(last_log)
+    is_awaited_since = has_log & due.has_one_between(last_log, cases.day)
     missed = due.unattended_in_a_row()
     first_due = due.first_suggested()
     subject = np.select(

@@ -143,7 +143,8 @@ def _due_since_last_log(context: FindingContext, due: list[int]) -> int:
     as_of = history.record.clients["as_of_day"].to_numpy()[client]
     days = figures["performed_day"].to_numpy()[figures["client_row"].to_numpy() == client]
     last_log = days[days <= as_of].max()
-    return int((history.outcomes["suggested_day"].to_numpy()[due] > last_log).sum())
+    suggested = history.outcomes["suggested_day"].to_numpy()[due]
+    return int(((suggested > last_log) & (suggested <= as_of)).sum())
 
 
 def _session_row(context: FindingContext, row: int) -> list[str]:
