@@ -45,8 +45,10 @@ def find_outcomes(
     has_details[has_log] = logs["has_details"].to_numpy()[log_row[has_log]]
     joined = record.clients["joined_day"].to_numpy()[client_row]
     amounts = _amounts(record, links, matched_sets, planned)
-    completion = np.full(count, np.nan)
-    np.divide(amounts["counted_sets"], amounts["planned_sets"], out=completion, where=has_details)
+    # A session that asks for nothing is all done once it is logged.
+    completion = np.where(has_details, 1.0, np.nan)
+    asks = has_details & (amounts["planned_sets"] > 0)
+    np.divide(amounts["counted_sets"], amounts["planned_sets"], out=completion, where=asks)
     return pd.DataFrame(
         {
             "session_id": sessions["session_id"].to_numpy(),
