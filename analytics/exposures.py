@@ -54,8 +54,8 @@ def _ordered_exposures(record: Record, outcomes: pd.DataFrame) -> pd.DataFrame:
     client_row = outcomes["client_row"].to_numpy()[session_row]
     performed = outcomes["performed_day"].to_numpy()[session_row]
     suggested = outcomes["suggested_day"].to_numpy()[session_row]
-    position = planned["position"].to_numpy()[planned_row]
-    order = np.lexsort((session_row, position, suggested, performed, client_row))
+    position, session_id = planned["position"].to_numpy()[planned_row], planned["session_id"].to_numpy()[planned_row]
+    order = np.lexsort((session_id, position, suggested, performed, client_row))
     return pd.DataFrame(
         {
             "planned_row": planned_row[order],

@@ -78,7 +78,7 @@ def number_rounds(record: Record) -> pd.DataFrame:
     block = record.planned_sessions["block_id"].to_numpy()[session_row]
     suggested = record.planned_sessions["suggested_day"].to_numpy()[session_row]
     exercise, load = planned["exercise_id"].to_numpy(), planned["load_code"].to_numpy()
-    by_time = (planned["position"].to_numpy()[rows], session_row[rows], suggested[rows])
+    by_time = (planned["session_id"].to_numpy()[rows], planned["position"].to_numpy()[rows], suggested[rows])
     order = rows[np.lexsort((*by_time, exercise[rows], block[rows]))]
     round_of_ordered = np.cumsum(run_starts(block[order], exercise[order], load[order])) - 1
     stage, stages = _stages(planned, order, round_of_ordered)

@@ -130,7 +130,8 @@ def _latest_planned_rows(record: Record, log_row: Ints, asked: Ints) -> Ints:
     )
     plan_code, set_code = codes[: plan_client.size], codes[plan_client.size :]
     suggested = sessions["suggested_day"].to_numpy()[session_row]
-    order = np.lexsort((planned["position"].to_numpy(), session_row, suggested, plan_code))
+    by_time = (planned["session_id"].to_numpy(), planned["position"].to_numpy(), suggested)
+    order = np.lexsort((*by_time, plan_code))
     ends = np.unique(run_ends(run_starts(plan_code[order])))
     at = positions_of(set_code, plan_code[order][ends])
     return np.where(at >= 0, order[ends][at], ABSENT)
