@@ -39,7 +39,9 @@ def _turnout(attended: int, due: int) -> str:
 
 
 def _need(row: BoardRow) -> str:
+    """What the worst finding is about, and whether the client pauses."""
+    words = ["paused"] if row.is_paused else []
     if row.worst:
         urgency = row.worst.urgency
-        return f'<small><span class="urgency {urgency}">{urgency}</span> {row.need}</small>'
-    return "<small>paused</small>" if row.is_paused else ""
+        words.append(f'<span class="urgency {urgency}">{urgency}</span> {row.need}')
+    return f"<small>{' · '.join(words)}</small>" if words else ""

@@ -5,8 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-# More month names than this do not fit under a small chart.
-MOST_TICKS = 7
+# More days or months than this do not fit under a small chart.
+MOST_DAYS = 4
+MOST_MONTHS = 7
+# Up to a quarter of a year, days are named; beyond it months.
+WEEKS_TOLD_BY_DAY = 13
 
 
 @dataclass(frozen=True)
@@ -27,10 +30,17 @@ class Span:
         """The Mondays."""
         return [self.first + timedelta(days=days) for days in range(0, (self.last - self.first).days, 7)]
 
-    def months(self) -> list[date]:
+    def ticks(self) -> list[tuple[date, str]]:
+        """What the time axis names."""
+        if len(self.weeks) <= WEEKS_TOLD_BY_DAY:
+            step = -(-len(self.weeks) // MOST_DAYS)
+            return [(monday, f"{monday.day} {monday:%b}") for monday in self.weeks[::step]]
+        return [(first, f"{first:%b %Y}" if first.month == 1 else f"{first:%b}") for first in self._months()]
+
+    def _months(self) -> list[date]:
         """First days of months, or of every second, third, sixth one where there are many."""
         from_month = 12 * self.first.year + self.first.month - (self.first.day == 1)
         to_month = 12 * self.last.year + self.last.month
         firsts = [date(month // 12, month % 12 + 1, 1) for month in range(from_month, to_month)]
-        step = next((step for step in (1, 2, 3, 6) if len(firsts) <= MOST_TICKS * step), 12)
+        step = next((step for step in (1, 2, 3, 6) if len(firsts) <= MOST_MONTHS * step), 12)
         return [first for first in firsts if (first.month - 1) % step == 0]

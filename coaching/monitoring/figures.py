@@ -123,7 +123,7 @@ _QUIET_AXIS: Figure = {"fixedrange": True, "zeroline": False, "ticks": "", "show
 
 @lru_cache(maxsize=256)
 def _shared_layout(span: Span, height: int) -> Figure:
-    months, margin = span.months(), timedelta(days=len(span.weeks) // 8 + 1)
+    ticks, margin = span.ticks(), timedelta(days=len(span.weeks) // 8 + 1)
     layout = {
         "height": height,
         "margin": {"l": LEFT_MARGIN, "r": 10, "t": 12, "b": 22},
@@ -144,17 +144,13 @@ def _shared_layout(span: Span, height: int) -> Figure:
             "type": "date",
             # Room for a dot on the first and on the last day.
             "range": [(span.first - margin).isoformat(), (span.last + margin).isoformat()],
-            "tickvals": [month.isoformat() for month in months],
-            "ticktext": [_month_name(month) for month in months],
+            "tickvals": [day.isoformat() for day, _ in ticks],
+            "ticktext": [name for _, name in ticks],
             "gridcolor": RULE,
         },
     }
     shared: Figure = graph_objects.Layout(**layout).to_plotly_json()
     return shared
-
-
-def _month_name(month: date) -> str:
-    return f"{month:%b %Y}" if month.month == 1 else f"{month:%b}"
 
 
 def _middle(monday: date) -> str:

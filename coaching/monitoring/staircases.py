@@ -139,6 +139,7 @@ def _staircase(
     by_load = any(planned.load_kind == LoadKind.MASS for planned in shown)
     met = [(planned, by_plan[planned.pk]) for planned in shown if planned.pk in by_plan]
     latest = shown[-1] if shown else last
+    has_e1rm = by_load and latest.measure == Measure.REPS
     return Staircase(
         exercise_id=last.exercise_id,
         name=last.name,
@@ -147,7 +148,7 @@ def _staircase(
         steps=_steps(shown, by_load, unit, span),
         dots=[_dot(planned, exposure, by_load, unit, thresholds.load_tolerance) for planned, exposure in met],
         latest=load_text(latest.load_kind, latest.load_g, latest.band, unit),
-        e1rm=best_lately([exposure for _, exposure in met], day=day, unit=unit) if by_load else "",
+        e1rm=best_lately([exposure for _, exposure in met], day=day, unit=unit) if has_e1rm else "",
     )
 
 

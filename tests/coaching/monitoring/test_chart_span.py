@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from coaching.monitoring.chart_span import MOST_TICKS, Span
+from coaching.monitoring.chart_span import MOST_DAYS, MOST_MONTHS, Span
 
 
 def test_a_span_ends_with_the_week_of_the_day() -> None:
@@ -15,22 +15,28 @@ def test_a_span_ends_with_the_week_of_the_day() -> None:
     assert span.weeks[-1] == date(2026, 4, 13)
 
 
-def test_months_are_named_where_they_begin() -> None:
-    span = Span.of_weeks(12, date(2026, 4, 15))
+def test_a_quarter_is_told_by_the_days_of_its_mondays() -> None:
+    ticks = Span.of_weeks(12, date(2026, 4, 15)).ticks()
 
-    assert span.months() == [date(2026, 2, 1), date(2026, 3, 1), date(2026, 4, 1)]
+    assert ticks[:2] == [(date(2026, 1, 26), "26 Jan"), (date(2026, 2, 16), "16 Feb")]
+    assert len(ticks) == MOST_DAYS
+
+
+def test_a_half_year_is_told_by_its_months_and_names_the_year_that_begins() -> None:
+    ticks = Span.of_weeks(26, date(2026, 4, 15)).ticks()
+
+    assert [name for _, name in ticks] == ["Nov", "Dec", "Jan 2026", "Feb", "Mar", "Apr"]
+    assert ticks[0][0] == date(2025, 11, 1)
 
 
 def test_a_month_that_begins_with_the_span_is_named() -> None:
-    assert Span(date(2026, 6, 1), date(2026, 6, 28)).months() == [date(2026, 6, 1)]
+    span = Span.of_weeks(14, date(2026, 8, 31))
+
+    assert (span.first, span.ticks()[0]) == (date(2026, 6, 1), (date(2026, 6, 1), "Jun"))
 
 
-def test_a_span_within_a_month_names_none() -> None:
-    assert Span(date(2026, 6, 8), date(2026, 6, 28)).months() == []
+@pytest.mark.parametrize("weeks", [8, 13, 14, 26, 52, 104, 300])
+def test_names_are_thinned_out_where_there_are_many(weeks: int) -> None:
+    ticks = Span.of_weeks(weeks, date(2026, 4, 15)).ticks()
 
-
-@pytest.mark.parametrize("weeks", [8, 26, 52, 104, 300])
-def test_months_are_thinned_out_where_there_are_many(weeks: int) -> None:
-    months = Span.of_weeks(weeks, date(2026, 4, 15)).months()
-
-    assert 1 <= len(months) <= MOST_TICKS
+    assert 1 <= len(ticks) <= MOST_MONTHS

@@ -214,5 +214,11 @@ def test_reps_beyond_ten_give_no_e1rm_and_say_so() -> None:
     assert staircases([planned], [done(planned, best_e1rm_kg=None)])[0].e1rm == "beyond the formula's range"
 
 
+def test_metres_and_seconds_under_load_have_no_e1rm() -> None:
+    planned = asked(1, MONDAY, measure="m")
+
+    assert staircases([planned], [done(planned, best_e1rm_kg=None)])[0].e1rm == ""
+
+
 def test_nothing_lifted_lately_gives_no_e1rm() -> None:
     assert staircases([asked(1, MONDAY)], [])[0].e1rm == ""
