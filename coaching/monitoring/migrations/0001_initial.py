@@ -10,8 +10,8 @@ class Migration(migrations.Migration):
     initial = True
 
     dependencies = [
-        ('blocks', '0002_initial'),
-        ('logs', '0002_initial'),
+        ('blocks', '0002_blocks_of_people'),
+        ('logs', '0002_logs_of_people'),
         ('people', '0001_initial'),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]

@@ -9,7 +9,7 @@ class Migration(migrations.Migration):
     initial = True
 
     dependencies = [
-        ('blocks', '0002_initial'),
+        ('blocks', '0002_blocks_of_people'),
         ('logs', '0001_initial'),
         ('people', '0001_initial'),
     ]
