@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from functools import cached_property
 
 from tests.plain_twin.linking import LinkedLog
 from tests.plain_twin.mass import kilograms
@@ -28,7 +29,7 @@ class Exposure:
     def performed_on(self) -> date:
         return self.log.performed_on
 
-    @property
+    @cached_property
     def sets_met(self) -> int:
         return sum(
             logged.reps >= target_of(self.row, index) and carries(self.row, logged)
@@ -39,7 +40,7 @@ class Exposure:
     def met(self) -> bool:
         return self.sets_met >= self.row.sets
 
-    @property
+    @cached_property
     def reason(self) -> str | None:
         if not self.sets:
             return "not_logged"

@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from tests.plain_twin.iso_weeks import week_name
+from tests.plain_twin.iso_weeks import monday_of
 from tests.plain_twin.record import Client, Log, PlannedSession, fold
 
 
@@ -40,7 +40,7 @@ def find_session(client: Client, log: Log) -> PlannedSession | None:
     candidates = [
         session
         for session in client.sessions
-        if week_name(session.suggested_on) == week_name(log.performed_on) and shared_exercises(session, log) > 0
+        if monday_of(session.suggested_on) == monday_of(log.performed_on) and shared_exercises(session, log) > 0
     ]
     if not candidates:
         return None

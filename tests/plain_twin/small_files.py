@@ -8,7 +8,8 @@ from datetime import date
 from itertools import chain
 
 from tests.plain_twin.client_day import ClientDay, look_at
-from tests.plain_twin.record import Record, Row, read_record
+from tests.plain_twin.reading import Row, read_record
+from tests.plain_twin.record import Record
 from tests.rosters.roster import BLOCK_COLUMNS, CLIENT_COLUMNS, LOG_COLUMNS
 
 BLOCK_STARTS_ON = "2026-01-05"

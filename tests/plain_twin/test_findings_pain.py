@@ -4,7 +4,7 @@ import pytest
 
 from tests.plain_twin.findings import findings_on
 from tests.plain_twin.findings_pain import find_pain
-from tests.plain_twin.record import read_record
+from tests.plain_twin.reading import read_record
 from tests.plain_twin.small_files import asked, client, done, look, told
 
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from random import Random
 
-from tests.rosters.exercises import MOVEMENTS, Climb
-from tests.rosters.roster import Row
+from tests.rosters.exercises import MOVEMENTS, Climb, start_climb
+from tests.rosters.roster import Row, respell
 
 DAYS = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
 LABELS = [["A", "B", "C", "D"], ["Upper day", "Lower day", "Whole day", "Short day"], ["1", "2", "3", "4"]]
@@ -56,7 +56,7 @@ class Style:
 
 def plan_blocks(random: Random, style: Style, starts_on: date, weeks: int) -> list[Session]:
     """Blocks back to back or with gaps, from `starts_on` on; the last may reach beyond `weeks`."""
-    climbs = [Climb(movement, style.unit) for movement in random.sample(MOVEMENTS, random.randint(4, 7))]
+    climbs = [start_climb(movement, style.unit) for movement in random.sample(MOVEMENTS, random.randint(4, 7))]
     sessions: list[Session] = []
     week, number = 0, 1
     while week < weeks:
@@ -66,6 +66,7 @@ def plan_blocks(random: Random, style: Style, starts_on: date, weeks: int) -> li
         number += 1
         for climb in climbs:
             climb.steps = max(climb.steps + random.choice([1, 1, 1, 0, -1]), 0)
+            _change_how(random, climb)
     return sessions
 
 
@@ -93,6 +94,14 @@ def _plan_block(random: Random, style: Style, climbs: list[Climb], label: str, m
             _ask_once_more(random, style, session, monday, menu, stage)
             planned.append(session)
     return planned
+
+
+def _change_how(random: Random, climb: Climb) -> None:
+    """From one block to the next: one implement or two, both sides or each."""
+    if climb.movement.has_mass and random.random() < 0.15:
+        climb.count = 3 - climb.count
+    if climb.movement.counted_in in ("reps", "each") and random.random() < 0.15:
+        climb.is_each_side = not climb.is_each_side
 
 
 def _step_loads(random: Random, climbs: list[Climb]) -> None:
@@ -127,17 +136,17 @@ def _ask(random: Random, style: Style, session: Session, monday: date, climb: Cl
         unit = style.unit
     row = {
         "client": style.key,
-        "block": session.block,
+        "block": respell(random, session.block),
         "starts_on": monday.isoformat(),
         "week": str(session.week),
         "day": DAYS[session.suggested_on.weekday()],
-        "session": session.label,
+        "session": respell(random, session.label),
         "slot": climb.movement.slot,
-        "exercise": climb.movement.name,
+        "exercise": respell(random, climb.movement.name),
         "implement": climb.movement.implement,
-        "count": str(climb.movement.count) if climb.movement.count > 1 or random.random() < 0.5 else "",
+        "count": str(climb.count) if climb.count > 1 or random.random() < 0.5 else "",
         "sets": str(stage.sets),
-        "reps": _write_reps(climb.movement.counted_in, targets),
+        "reps": _write_reps(climb, targets),
         "load": "" if load == "bw" and random.random() < 0.5 else load,
         "unit": unit,
         # The last exercise of a session is sometimes asked for without a rest.
@@ -150,13 +159,16 @@ def _ask(random: Random, style: Style, session: Session, monday: date, climb: Cl
 def _targets(counted_in: str, stage: Stage) -> list[int]:
     if counted_in == "ladder":
         return [max(stage.reps + 4 - 2 * index, 3) for index in range(stage.sets)]
-    return [stage.reps * (3 if counted_in in ("s", "m") else 1)] * stage.sets
+    return [stage.reps * (3 if counted_in == "m" else 1)] * stage.sets
 
 
-def _write_reps(counted_in: str, targets: list[int]) -> str:
+def _write_reps(climb: Climb, targets: list[int]) -> str:
+    counted_in = climb.movement.counted_in
     if counted_in == "ladder" and len(targets) > 1:
         return "-".join(str(target) for target in targets)
-    return str(targets[0]) + {"each": " each", "s": " s", "m": " m"}.get(counted_in, "")
+    if climb.is_each_side:
+        return f"{targets[0]} each"
+    return f"{targets[0]} {counted_in}" if counted_in in ("s", "m") else str(targets[0])
 
 
 def _ask_once_more(

@@ -3,6 +3,7 @@ from __future__ import annotations
 import csv
 from dataclasses import dataclass
 from pathlib import Path
+from random import Random
 
 Row = dict[str, str]
 
@@ -28,6 +29,11 @@ class Roster:
     clients: list[Row]
     blocks: list[Row]
     logs: list[Row]
+
+
+def respell(random: Random, label: str) -> str:
+    """Now and then in other letters or with blanks around: labels compare trimmed and case-folded."""
+    return random.choice([label.upper(), f" {label} ", label.lower()]) if random.random() < 0.05 else label
 
 
 def write_files(roster: Roster, directory: Path) -> tuple[Path, Path, Path]:

@@ -9,8 +9,8 @@ from datetime import date, timedelta
 import pytest
 
 from tests.plain_twin.client_day import look_at
-from tests.plain_twin.exports import export_exposures, export_flags, export_sessions
-from tests.plain_twin.record import read_record
+from tests.plain_twin.findings import findings_on
+from tests.plain_twin.reading import read_record
 from tests.plain_twin.trends import trend
 from tests.rosters.generate import FIRST_MONDAY, random_roster
 from tests.rosters.roster import LOG_COLUMNS, write_files
@@ -48,12 +48,14 @@ def seen() -> dict[str, Counter]:
         record = read_record(roster.clients, roster.blocks, roster.logs)
         for week in (4, 10, 17):
             day = FIRST_MONDAY + timedelta(weeks=week, days=seed % 7)
-            seen["statuses"].update(row["status"] for row in export_sessions(record, day))
-            seen["reasons"].update(row["reason"] for row in export_exposures(record, day))
-            seen["findings"].update(
-                (row["kind"], row["subject" if row["kind"] == "turnout" else "urgency"])
-                for row in export_flags(record, day)
-            )
+            for client in record.clients:
+                at = look_at(client, day)
+                seen["statuses"].update(state.status for state in at.states)
+                seen["reasons"].update(exposure.reason for exposure in at.exposures)
+                seen["findings"].update(
+                    (finding.kind, finding.subject if finding.kind == "turnout" else finding.urgency)
+                    for finding in findings_on(record, client, day)
+                )
     return seen
 
 
@@ -89,7 +91,7 @@ def test_options_fix_what_is_otherwise_drawn():
 
     assert {(row["unit"], row["sends"]) for row in roster.clients} == {("lb", "weekly")}
     assert {row["block"] + row["week"] + row["session"] for row in roster.logs} == {""}
-    weeks = Counter((row["client"], row["block"], row["week"], row["day"]) for row in roster.blocks)
+    weeks = Counter((row["client"], row["starts_on"], row["week"], row["day"]) for row in roster.blocks)
     assert set(Counter(key[:3] for key in weeks).values()) == {2}
 
 

@@ -7,9 +7,9 @@ from datetime import date, timedelta
 from random import Random
 from uuid import UUID
 
-from tests.rosters.exercises import BESIDE_THE_PLAN, Climb
+from tests.rosters.exercises import BESIDE_THE_PLAN, Climb, start_climb, times
 from tests.rosters.plans import Asked, Session, Style
-from tests.rosters.roster import LOG_COLUMNS, Row
+from tests.rosters.roster import LOG_COLUMNS, Row, respell
 
 PHASES = {
     # How the next few weeks go: the chance to turn up.
@@ -76,9 +76,9 @@ def _write_log(trainee: Trainee, session: Session, performed_on: date) -> list[R
     names = {}
     if session.label and random.random() < trainee.naming:
         names = {
-            "block": _respell(random, session.block),
+            "block": respell(random, session.block),
             "week": str(session.week),
-            "session": _respell(random, session.label),
+            "session": respell(random, session.label),
         }
     sets = [] if random.random() < 0.04 else _sets_of_session(trainee, session)
     return _finish(trainee, performed_on, names, sets)
@@ -86,7 +86,7 @@ def _write_log(trainee: Trainee, session: Session, performed_on: date) -> list[R
 
 def _log_beside_the_plan(trainee: Trainee, performed_on: date) -> list[Row]:
     movement = trainee.random.choice(BESIDE_THE_PLAN)
-    climb = Climb(movement, trainee.style.unit)
+    climb = start_climb(movement, trainee.style.unit)
     sets = [_set(climb, number, 10, climb.load(), "") for number in (1, 2)]
     return _finish(trainee, performed_on, {}, sets)
 
@@ -146,6 +146,8 @@ def _sets_of_session(trainee: Trainee, session: Session) -> list[Row]:
     if random.random() < 0.2:
         # In turns, as when exercises alternate.
         rows.sort(key=lambda row: int(row["set"]))
+    if random.random() < 0.05:
+        random.shuffle(rows)
     return rows
 
 
@@ -167,6 +169,8 @@ def _sets_done(trainee: Trainee, asked: Asked) -> list[Row | None]:
     if random.random() < 0.04:
         targets.append(targets[-1] if targets else asked.targets[0])
     load = {"lighter": asked.climb.load(-1), "heavier": asked.climb.load(1)}.get(mood, asked.load)
+    if mood == "short" and random.random() < 0.15:
+        load = times(load, 1.01)
     rows: list[Row | None] = [_done(random, asked, reps, load) for reps in targets]
     if mood == "heavier" and rows and random.random() < 0.7:
         # Heavier than asked, and so one short.
@@ -181,7 +185,7 @@ def _done(random: Random, asked: Asked, reps: int, load: str) -> Row:
     rest_s = round(asked.rest_s * random.choice([1, 1, 1.25, 1.4]))
     if random.random() < 0.7:
         row["rest_s"] = str(rest_s)
-    row["exercise"] = _respell(random, row["exercise"])
+    row["exercise"] = respell(random, row["exercise"])
     row["warm_up"] = random.choice(["", "", "no", "0"])
     return row
 
@@ -190,7 +194,7 @@ def _nearly(random: Random, load: str) -> str:
     """Sometimes exactly on the edge of what counts as the load asked for, sometimes left empty."""
     if not load[0].isdigit() or random.random() > 0.03:
         return load
-    return random.choice([f"{float(load) * share:g}" for share in (0.98, 0.99, 1.01, 1.02)] + [""])
+    return random.choice([times(load, share) for share in (0.98, 0.99, 1.01, 1.02)] + [""])
 
 
 def _set(climb: Climb, number: int, reps: int, load: str, unit: str) -> Row:
@@ -201,8 +205,3 @@ def _set(climb: Climb, number: int, reps: int, load: str, unit: str) -> Row:
         "load": load,
         "unit": unit if load and load[0].isdigit() else "",
     }
-
-
-def _respell(random: Random, label: str) -> str:
-    """Labels compare trimmed and case-folded."""
-    return random.choice([label.upper(), f" {label} ", label.lower()]) if random.random() < 0.06 else label
