@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from datetime import date
 from html import escape
+from itertools import chain
 from typing import Any
 
 from django.utils.safestring import SafeString
@@ -14,15 +15,22 @@ from coaching.monitoring.models import Flag
 
 UNKNOWN = SafeString('<span title="unknown">–</span>')
 NEW = SafeString(' <em class="new">new</em>')
+_BETWEEN_CELLS = "\x1f"
+# Of several exercises each shows so many; the story has them all.
+LATEST_ROWS = 2
 # A figure with its unit, such as "18 kg", "0 of 11", "75 %": set on the right, so that figures line up.
 _FIGURE = re.compile(r"[+-]?\d[\d.,]*( of \d+)?( (kg|lb|min|s|m|%))?")
 
 
 def tables_of(flags: Sequence[Flag]) -> SafeString:
-    """The rows of one flag, or of several each under its own sentence."""
+    """The rows behind one flag; of several, told in one sentence, the latest rows of each exercise."""
     if len(flags) == 1:
         return table_of(flags[0].evidence)
-    return SafeString("".join(f"<h5>{escape(flag.sentence)}</h5>{table_of(flag.evidence)}" for flag in flags))
+    columns = [flag.evidence.get("columns") for flag in flags]
+    if columns.count(columns[0]) < len(columns):
+        return SafeString("".join(table_of(flag.evidence) for flag in flags))
+    rows = [[flag.subject, *row] for flag in flags for row in flag.evidence.get("rows", [])[-LATEST_ROWS:]]
+    return table_of({"columns": ["Exercise", *(columns[0] or [])], "rows": rows})
 
 
 def table_of(evidence: Mapping[str, Sequence[Any]]) -> SafeString:
@@ -30,9 +38,16 @@ def table_of(evidence: Mapping[str, Sequence[Any]]) -> SafeString:
     if not rows:
         return SafeString("")
     classes = [_css_class(column) for column in zip(*rows, strict=True)]
-    head = _line("th", evidence["columns"], [f'{css} scope="col"' for css in classes])
-    body = "".join(_line("td", row, classes) for row in rows)
-    return SafeString(f"<table><thead>{head}</thead><tbody>{body}</tbody></table>")
+    head = "".join(f'<th{css_class} scope="col">%s</th>' for css_class in classes)
+    line = "".join(f"<td{css_class}>%s</td>" for css_class in classes)
+    table = f"<table><thead><tr>{head}</tr></thead><tbody>{f'<tr>{line}</tr>' * len(rows)}</tbody></table>"
+    return SafeString(table % tuple(_texts([*evidence["columns"], *chain.from_iterable(rows)])))
+
+
+def _texts(cells: Sequence[Any]) -> list[str]:
+    """The cells escaped, all in one go; what is missing is a dash."""
+    texts = _BETWEEN_CELLS.join("" if cell is None else str(cell).replace(_BETWEEN_CELLS, " ") for cell in cells)
+    return [text or UNKNOWN for text in escape(texts).split(_BETWEEN_CELLS)]
 
 
 def how_made(flag: Flag, seen_on: date | None) -> SafeString:
@@ -55,15 +70,6 @@ def options_of(flag: Flag) -> SafeString:
 def subject_fields(flags: Sequence[Flag]) -> SafeString:
     """Hidden fields that name what an act is about."""
     return SafeString("".join(f'<input type="hidden" name="subject" value="{escape(flag.subject)}">' for flag in flags))
-
-
-def _line(element: str, cells: Sequence[Any], attributes: Sequence[str]) -> str:
-    made = [f"<{element}{css}>{_text(cell)}</{element}>" for cell, css in zip(cells, attributes, strict=True)]
-    return f"<tr>{''.join(made)}</tr>"
-
-
-def _text(cell: Any) -> str:
-    return UNKNOWN if cell is None or cell == "" else escape(str(cell))
 
 
 def _css_class(column: Sequence[Any]) -> str:

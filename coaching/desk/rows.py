@@ -96,8 +96,7 @@ def build_row(
     )
     remarks = [remark for remark in said if remark]
     remarks[0] = remarks[0][0].upper() + remarks[0][1:]
-    until_now = [mark for mark in marks if mark.week_start <= day]
-    return Row(client, findings, quiet_strip(until_now), remarks, (day + timedelta(days=1)).isoformat())
+    return Row(client, findings, quiet_strip(marks), remarks, (day + timedelta(days=1)).isoformat())
 
 
 def _last_heard(state: ClientState | None, day: date) -> str:

@@ -73,12 +73,14 @@ def read_roster(
     *,
     as_of: date | None,
     since: date | None = None,
+    until: date | None = None,
     quiet_since: date | None = None,
     now: datetime | None = None,
 ) -> RosterFacts:
     """Facts of many clients; `as_of` None is each client's own today.
 
-    Marks from the week of `since` on; with `quiet_since`, of clients without a finding only from that later week on.
+    Marks of the weeks that begin from `since` to `until`; with `quiet_since`, of clients without a finding only from
+    that later day on.
     Clients whose stored facts stand as at that day cost three queries together, however many they are.
     """
     moment = now or timezone.now()
@@ -88,29 +90,32 @@ def read_roster(
     is_stored = {pk for pk, day in days.items() if pk in states and states[pk].as_of == day}
     facts = RosterFacts({pk: states[pk] for pk in days if pk in is_stored})
     if is_stored:
-        _add_stored(facts, clients, is_stored, since, quiet_since)
+        _add_stored_flags(facts, clients, is_stored)
+        sessions = _sessions_between(since, until).filter(client__in=clients)
+        if quiet_since:
+            sessions = sessions.filter(Q(week_start__gte=quiet_since) | Q(client_id__in=list(facts.flags)))
+        _add_stored_marks(facts, sessions, is_stored)
     stale = [pk for pk in days if pk not in is_stored]
     for studio, shard in shards(Client.objects.filter(pk__in=stale) if stale else [], now=moment, as_of=as_of):
-        _add_computed(facts, assess_clients(studio, shard), since)
+        _add_computed(facts, assess_clients(studio, shard), since or date.min, until or date.max)
     return facts
 
 
-def _add_stored(
-    facts: RosterFacts,
-    clients: QuerySet[Client],
-    is_stored: set[int],
-    since: date | None,
-    quiet_since: date | None,
-) -> None:
+def _add_stored_flags(facts: RosterFacts, clients: QuerySet[Client], is_stored: set[int]) -> None:
     flags = Flag.objects.holding().filter(client__in=clients, closed_on__isnull=True)
     for flag in flags.order_by("client_id", "kind", "subject"):
         if flag.client_id in is_stored:
             facts.flags.setdefault(flag.client_id, []).append(flag)
-    sessions = SessionFact.objects.filter(client__in=clients)
+
+
+def _sessions_between(since: date | None, until: date | None) -> QuerySet[SessionFact]:
+    sessions = SessionFact.objects.all()
     if since:
         sessions = sessions.filter(week_start__gte=since)
-    if quiet_since:
-        sessions = sessions.filter(Q(week_start__gte=quiet_since) | Q(client_id__in=list(facts.flags)))
+    return sessions.filter(week_start__lte=until) if until else sessions
+
+
+def _add_stored_marks(facts: RosterFacts, sessions: QuerySet[SessionFact], is_stored: set[int]) -> None:
     for mark in _stored_marks(sessions):
         if mark.client_id in is_stored:
             facts.marks.setdefault(mark.client_id, []).append(mark)
@@ -139,14 +144,14 @@ def _day(text: str) -> date:
     return date.fromisoformat(text)
 
 
-def _add_computed(facts: RosterFacts, assessed: AssessedClients, since: date | None) -> None:
+def _add_computed(facts: RosterFacts, assessed: AssessedClients, since: date, until: date) -> None:
     from coaching.monitoring.fact_rows import session_rows, state_rows
 
     facts.states.update({state.client_id: state for state in state_rows(assessed.assessment)})
     planned = PlannedSession.objects.filter(block__client_id__in=list(assessed.as_of)).in_bulk()
     rows = session_rows(assessed.assessment)
     for fact in sorted(rows, key=lambda row: (planned[row.pk].suggested_on, row.pk)):
-        if since is None or fact.week_start >= since:
+        if since <= fact.week_start <= until:
             facts.marks.setdefault(fact.client_id, []).append(_mark(fact, planned[fact.pk]))
     for flag in _standing_flags(assessed):
         facts.flags.setdefault(flag.client_id, []).append(flag)

@@ -19,4 +19,10 @@ def validate_time_zone(name: str) -> None:
 
 def local_date(instant: datetime, time_zone: str) -> date:
     """The calendar day that `instant` (aware) falls on in `time_zone`."""
-    return instant.astimezone(ZoneInfo(time_zone)).date()
+    return instant.astimezone(_zone(time_zone)).date()
+
+
+@cache
+def _zone(name: str) -> ZoneInfo:
+    """A roster has more zones than the standard library keeps at hand."""
+    return ZoneInfo(name)

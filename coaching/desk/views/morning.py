@@ -50,12 +50,15 @@ def _sees_more(coach: Coach) -> bool:
 def _read_morning(request: HttpRequest, when: When, now: datetime) -> MorningList:
     clients = roster_of(request.user, request.GET.get("whose", ""))
     shown = clients.only("public_id", "name", "email", "phone")
-    facts = reading.read_roster(clients, as_of=when.asked, since=strip_since(when.day), quiet_since=last_week(when.day))
+    day = when.day
+    facts = reading.read_roster(
+        clients, as_of=when.asked, since=strip_since(day), until=day, quiet_since=last_week(day)
+    )
     return build_morning(
         list(shown),
         facts,
-        day=when.day,
-        words=read_last_words(clients, request.user, when.day),
-        live_exercises=count_live_exercises(with_several_exercises(facts.flags), when.day),
+        day=day,
+        words=read_last_words(clients, request.user, day),
+        live_exercises=count_live_exercises(with_several_exercises(facts.flags), day),
         news=frozenset() if when.is_past else news_since(clients, last_visit(request, now)),
     )
