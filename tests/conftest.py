@@ -2,10 +2,30 @@
 
 from __future__ import annotations
 
+import socket
+from collections.abc import Iterator
+from typing import Any
+
 import pytest
 
 from roster.people.models import Client, Coach, Studio
 from tests.coaching.factories import ClientFactory, CoachFactory, StudioFactory
+
+THIS_MACHINE = {"127.0.0.1", "::1", "localhost"}
+
+
+@pytest.fixture(scope="session", autouse=True)
+def nothing_reaches_the_network() -> Iterator[None]:
+    connect = socket.socket.connect
+
+    def connect_here(self: socket.socket, address: Any) -> None:
+        if isinstance(address, tuple) and address[0] not in THIS_MACHINE:
+            raise RuntimeError(f"a test reaches for {address[0]}")
+        connect(self, address)
+
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(socket.socket, "connect", connect_here)
+        yield
 
 
 @pytest.fixture

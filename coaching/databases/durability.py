@@ -41,6 +41,6 @@ def refuse_postgresql(read_back: Mapping[str, str]) -> None:
         faults.append(f"synchronous_commit is {read_back.get('synchronous_commit')}")
     if faults:
         raise NotDurable(
-            f"this PostgreSQL server could lose what was acknowledged: {'; '.join(faults)}. Turn both on in its"
-            " configuration."
+            f"this PostgreSQL server could lose what was acknowledged: {'; '.join(faults)}. Set fsync and"
+            " synchronous_commit to on."
         )
