@@ -116,8 +116,8 @@ COLUMNS: dict[str, dict[str, type | str]] = {
         "client_id": np.int64, "log_id": np.int64, "day": np.int64, "order": np.int64, "pain": np.float64,
         "region_code": np.int64, "is_alarm": bool,
     },
-    # Days on which a coach closed a client's pain finding.
-    "pain_closings": {"client_id": np.int64, "day": np.int64},
+    # When a coach closed a client's pain finding: of the day's own reports those up to an order were known by then.
+    "pain_closings": {"client_id": np.int64, "day": np.int64, "order": np.int64},
 }
 
 

@@ -2,7 +2,8 @@
 
 Any of them above 5, or an alarm symptom: now. Two or more: act. One: watch. None, but the last three reports all at
 least 1: watch. The subject is the latest region named. It ends with a later report of at most 2, whatever its region,
-or by the coach's word; never by silence. A report with an alarm symptom never counts as calm.
+or by the coach's word; never by silence. A report with an alarm symptom never counts as calm. A report that came in
+after the coach's word is a new one, on the same day too.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ import pandas as pd
 from analytics.findings_schema import Cases, Kind, Urgency, found
 from analytics.flag_thresholds import Thresholds
 from analytics.frame_schema import ABSENT, Record
-from analytics.sorted_keys import DayLookup, Ints, positions_of, rank_in_run, run_starts
+from analytics.sorted_keys import DayLookup, Ints, dense_codes, positions_of, rank_in_run, run_starts
 
 _NOTHING = -1
 
@@ -31,14 +32,28 @@ class PainReports:
         self.region = reports["region_code"].to_numpy()[self.order]
         self._lookup = DayLookup(self.client, self.day)
         closing_client = positions_of(closings["client_id"].to_numpy(), record.clients["client_id"].to_numpy())
-        by_client = np.lexsort((closings["day"].to_numpy(), closing_client))
-        self._closing_days = closings["day"].to_numpy()[by_client]
-        self._closings = DayLookup(closing_client[by_client], self._closing_days)
+        by_client = np.lexsort((closings["order"].to_numpy(), closings["day"].to_numpy(), closing_client))
+        self._closings = DayLookup(closing_client[by_client], closings["day"].to_numpy()[by_client])
+        self._closing_before = self._last_closing_before(
+            closing_client[by_client], closings.iloc[by_client], reports["order"].to_numpy()[self.order]
+        )
         self._judge(thresholds)
 
+    def _last_closing_before(self, client: Ints, closings: pd.DataFrame, report_order: Ints) -> Ints:
+        """Of each report the client's last closing that did not know it; -1 where there is none."""
+        codes, _ = dense_codes(
+            np.concatenate([client, self.client]),
+            np.concatenate([closings["day"].to_numpy(), self.day]),
+            np.concatenate([closings["order"].to_numpy(), report_order]),
+        )
+        before = np.searchsorted(codes[: client.size], codes[client.size :], side="left") - 1
+        if not client.size:
+            return before
+        return np.where((before >= 0) & (client[before] == self.client), before, -1)
+
     def _judge(self, thresholds: Thresholds) -> None:
-        # A closing parts the reports up to its day from those after it.
-        segment = self._closings.last_until(self.client, self.day - 1)
+        # A closing parts the reports that it knew from those after it.
+        segment = self._closing_before
         is_open = self.pain > thresholds.pain_safe
         is_open |= self.is_alarm
         starts = run_starts(self.client, segment, is_open.astype(np.int64))
@@ -59,10 +74,8 @@ class PainReports:
         has_report = row >= 0
         if not self.day.size:
             return np.zeros(0, dtype=np.int64), np.zeros(0, dtype=np.int64)
-        closing = self._closings.last_until(cases.client_row, cases.day)
-        closed_on = np.full(len(cases), np.iinfo(np.int64).min)
-        closed_on[closing >= 0] = self._closing_days[closing[closing >= 0]]
-        is_open = has_report & (self.urgency[row] != _NOTHING) & (closed_on < self.day[row])
+        last_closing = self._closings.last_until(cases.client_row, cases.day)
+        is_open = has_report & (self.urgency[row] != _NOTHING) & (last_closing <= self._closing_before[row])
         return np.flatnonzero(is_open), row[is_open]
 
     def region_of(self, row: Ints) -> Ints:

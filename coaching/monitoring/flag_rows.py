@@ -7,15 +7,16 @@ from collections.abc import Iterable
 from datetime import date
 
 from analytics.assessment import Assessment
-from analytics.findings_schema import EXERCISE_KINDS
+from analytics.findings_schema import EXERCISE_KINDS, Turnout
 from analytics.findings_schema import Kind as FindingKind
 from analytics.training_weeks import to_date
 from coaching.monitoring.context import build_context
 from coaching.monitoring.finding_words import KINDS, URGENCIES, subject_of, words_of
-from coaching.monitoring.models import Flag, FlagEvent, Urgency
+from coaching.monitoring.models import Flag, FlagEvent, Kind, Urgency
 
 _SHORTEN_TO = 400
 _RANK = {urgency: rank for rank, urgency in enumerate(Urgency.values)}
+_SILENT = Turnout.SILENT.name.lower()
 _KINDS_OF_EXERCISES = {KINDS[kind] for kind in EXERCISE_KINDS}
 
 # Client, kind and exercise: what stays the same over the days of an episode.
@@ -27,8 +28,17 @@ def episode_key(row: Flag | FlagEvent) -> EpisodeKey:
     return row.client_id, row.kind, subject
 
 
-def is_worse(urgency: str, than: str) -> bool:
-    return _RANK[urgency] < _RANK[than]
+def event_of(flag: Flag, what: str, on: date) -> FlagEvent:
+    """Something that happens by itself to a finding as it is; not saved."""
+    return FlagEvent(
+        client_id=flag.client_id, kind=flag.kind, subject=flag.subject, what=what, on=on, urgency=flag.urgency
+    )
+
+
+def has_become_worse(flag: Flag, since: FlagEvent) -> bool:
+    """Whether a finding is more urgent than at an event of its episode; silence is worse than any other turnout."""
+    rank = _RANK[flag.urgency] - _RANK[since.urgency]
+    return rank < 0 or (rank == 0 and flag.kind == Kind.TURNOUT and flag.subject == _SILENT != since.subject)
 
 
 def build_flags(assessment: Assessment, regions: list[str]) -> list[Flag]:
@@ -69,20 +79,22 @@ def events_by_episode(client_ids: Iterable[int]) -> dict[EpisodeKey, list[FlagEv
 def apply_acts(flag: Flag, events: list[FlagEvent], as_of: date) -> bool:
     """Set where coaches left an episode, by their acts from its first day to `as_of`; True when it was reopened now.
 
-    Seen, put aside and closed hold only while the finding is no worse than it was at the time.
+    Seen, put aside and closed hold only while the finding is no worse than it was at the time. Pain that is found again
+    after its close came in later: it is never the one that was closed.
     """
     flag.seen_on = flag.put_aside_until = flag.closed_on = None
     reopened_now = False
     for event in events:
         if not flag.opened_on <= event.on <= as_of:
             continue
-        has_become_worse = is_worse(flag.urgency, event.urgency)
+        is_worse = has_become_worse(flag, event)
         if event.what == FlagEvent.What.CLOSED:
-            flag.closed_on = None if has_become_worse else event.on
-            reopened_now = has_become_worse
+            reopened_now = is_worse or flag.kind == Kind.PAIN
+            flag.seen_on = flag.put_aside_until = None
+            flag.closed_on = None if reopened_now else event.on
         elif event.what == FlagEvent.What.REOPENED:
             flag.closed_on, reopened_now = None, False
-        elif has_become_worse:
+        elif is_worse:
             continue
         elif event.what == FlagEvent.What.SEEN:
             flag.seen_on = event.on

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from typing import Any
 
 import numpy as np
@@ -236,16 +236,41 @@ def _pain_reports(logs: list[tuple[Any, ...]], regions: _Codes) -> Any:
             continue
         code, day = regions.of(region), performed_on.toordinal() - _EPOCH
         if pain is not None or is_alarm:
-            rows.append((client_id, pk, day, 2 * pk, float(pain or 0), code, is_alarm))
+            rows.append((client_id, pk, day, _order_next_morning(pk) - 1, float(pain or 0), code, is_alarm))
         if morning is not None:
-            rows.append((client_id, pk, day, 2 * pk + 1, float(morning), code, False))
+            rows.append((client_id, pk, day, _order_next_morning(pk), float(morning), code, False))
     columns = list(zip(*rows, strict=True)) if rows else [()] * 7
     names = frame_schema.COLUMNS["pain_reports"]
     return build_frame("pain_reports", dict(zip(names, columns, strict=True)))
 
 
 def _pain_closings(ids: list[int]) -> Any:
-    columns = _columns(
-        FlagEvent.objects.filter(client_id__in=ids, kind=Kind.PAIN, what=FlagEvent.What.CLOSED), ["client_id", "on"]
+    closings = list(
+        FlagEvent.objects.filter(client_id__in=ids, kind=Kind.PAIN, what=FlagEvent.What.CLOSED)
+        .values_list("client_id", "on", "at")
     )
-    return build_frame("pain_closings", {"client_id": columns[0], "day": to_days(columns[1])})
+    return build_frame("pain_closings", {
+        "client_id": [client_id for client_id, _, _ in closings],
+        "day": to_days(day for _, day, _ in closings),
+        "order": _orders_known_by(closings) if closings else [],
+    })
+
+
+def _orders_known_by(closings: list[tuple[int, date, datetime]]) -> list[int]:
+    """Of each closing the last report of its day that had come in by then; -1 where none had."""
+    logs = list(
+        SessionLog.objects.filter(client_id__in={client_id for client_id, _, _ in closings})
+        .filter(performed_on__in={day for _, day, _ in closings})
+        .values_list("client_id", "performed_on", "submission__received_at", "pk")
+    )
+
+    def order(client_id: int, day: date, at: datetime) -> int:
+        same_day = [log for log in logs if log[:2] == (client_id, day)]
+        return max((_order_next_morning(pk) for *_, received_at, pk in same_day if received_at <= at), default=ABSENT)
+
+    return [order(*closing) for closing in closings]
+
+
+def _order_next_morning(log_id: int) -> int:
+    """A log's own report comes first, that of the next morning after it."""
+    return 2 * log_id + 1

@@ -86,8 +86,9 @@ def _store(assessed: AssessedClients) -> None:
     from coaching.monitoring.fact_tables import store_facts
     from coaching.monitoring.flag_life import reconcile
 
-    store_facts(assessed.assessment)
+    # First, while the stored state still says which day was looked at last.
     reconcile(assessed.flags(), assessed.as_of)
+    store_facts(assessed.assessment)
 
 
 def stale_clients(now: datetime) -> list[Client]:

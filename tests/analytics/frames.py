@@ -184,9 +184,12 @@ def record(
     pauses: Iterable[tuple[str, str]] = (),
     exercises: Iterable[tuple[int, int, int]] = (),
     ties: Iterable[tuple[int, int]] = (),
-    closings: Iterable[str] = (),
+    closings: Iterable[tuple[str, int]] = (),
 ) -> Record:
-    """The record as at a day. `exercises` are (id, implements, sides), `ties` (exercise, region), `closings` days."""
+    """The record as at a day. `exercises` are (id, implements, sides), `ties` (exercise, region).
+
+    `closings` of pain are (day, how many of the logs had been filed by then).
+    """
     plan, logs = list(plan), list(logs)
     rows: dict[str, list[Row]] = {name: [] for name in COLUMNS}
     rows["clients"] = [{**one, "as_of_day": day_of(on)} for one in (clients or [client()])]
@@ -195,7 +198,7 @@ def record(
     ]
     rows["exercises"] = [{"exercise_id": pk, "implements": count, "sides": sides} for pk, count, sides in exercises]
     rows["exercise_regions"] = [{"exercise_id": exercise, "region_code": region} for exercise, region in ties]
-    rows["pain_closings"] = [{"client_id": CLIENT, "day": day_of(day)} for day in closings]
+    rows["pain_closings"] = [{"client_id": CLIENT, "day": day_of(day), "order": filed} for day, filed in closings]
     _add_plan(rows, plan)
     _add_logs(rows, logs)
     return Record(**{name: _frame(name, of_frame) for name, of_frame in rows.items()})
