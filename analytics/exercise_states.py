@@ -132,11 +132,11 @@ class ExposureStates:
 
 
 def _is_hurt(history: History) -> Bools:
-    """For each log whether a pain report of it is at least the one that keeps somebody from being ready."""
+    """For each log whether a pain report of it keeps somebody from being ready: enough pain, or an alarm symptom."""
     reports, logs = history.record.pain_reports, history.record.session_logs
     is_hurt = np.zeros(len(logs), dtype=np.bool_)
     log_row = positions_of(reports["log_id"].to_numpy(), logs["log_id"].to_numpy())
-    is_felt = reports["pain"].to_numpy() >= history.thresholds.ready_pain_from
+    is_felt = reports["is_alarm"].to_numpy() | (reports["pain"].to_numpy() >= history.thresholds.ready_pain_from)
     is_hurt[log_row[is_felt & (log_row >= 0)]] = True
     return is_hurt
 

@@ -15,6 +15,9 @@ from analytics.session_outcomes import NEVER
 from analytics.sorted_keys import Bools, DayLookup, rank_in_run, run_starts
 from analytics.training_weeks import week_start_day
 
+# Minutes have two decimals: far below one of them, far above the rounding of a product.
+ROUNDING_MINUTES = 1e-6
+
 
 class LinkedSessions:
     """Planned sessions with a log, by client and day performed, with what would hold if each were the latest."""
@@ -25,7 +28,8 @@ class LinkedSessions:
         client = outcomes["client_row"].to_numpy()
         linked = np.flatnonzero(performed != NEVER)
         suggested = outcomes["suggested_day"].to_numpy()[linked]
-        self.row = linked[np.lexsort((linked, suggested, performed[linked], client[linked]))]
+        session_id = outcomes["session_id"].to_numpy()[linked]
+        self.row = linked[np.lexsort((session_id, suggested, performed[linked], client[linked]))]
         self.lookup = DayLookup(client[self.row], performed[self.row])
         is_cut = self._is_cut(history)
         counted = np.concatenate([[0], np.cumsum(is_cut)])
@@ -44,7 +48,7 @@ class LinkedSessions:
         minutes = history.record.session_logs["minutes"].to_numpy()[log_row]
         allowed = history.record.clients["minutes"].to_numpy()[client] * thresholds.minutes_over
         is_partial = completion < thresholds.done_from_completion
-        return is_partial | (minutes >= allowed)
+        return is_partial | (minutes >= allowed - ROUNDING_MINUTES)
 
 
 def find_cut_short(history: History, cases: Cases, linked: LinkedSessions) -> pd.DataFrame:
@@ -64,7 +68,7 @@ def find_plan_runs_out(history: History, cases: Cases) -> pd.DataFrame:
     """`row` is the client's last planned session in outcomes, `count` the days since that week's Thursday."""
     clients, outcomes = history.record.clients, history.outcomes
     client, suggested = outcomes["client_row"].to_numpy(), outcomes["suggested_day"].to_numpy()
-    order = np.lexsort((suggested, client))
+    order = np.lexsort((outcomes["session_id"].to_numpy(), suggested, client))
     last_row = np.full(len(clients), -1, dtype=np.int64)
     # Later rows overwrite earlier ones: the last of each client stays.
     last_row[client[order]] = order
