@@ -7,9 +7,11 @@ from django.template import Context
 from django.template.loader import get_template
 from django.utils.safestring import SafeString
 
+from coaching.desk.addresses import story_address
 from coaching.desk.findings import Finding
 from coaching.desk.patterns import Pattern, StandIn
 from coaching.desk.rows import Row
+from roster.people.models import Client
 
 register = template.Library()
 
@@ -31,6 +33,14 @@ def morning_rows(context: Context, marked_rows: Iterable[tuple[Row, bool]]) -> S
 def findings_behind(context: Context, row: Row) -> SafeString:
     """All that is up with one client, each finding with its evidence and what can be done about it."""
     filled = [_finding_pattern(context, one).fill({"row": row, "finding": one}) for one in row.findings]
+    return SafeString("".join(filled))
+
+
+@register.simple_tag(takes_context=True)
+def client_links(context: Context, clients: Iterable[Client]) -> SafeString:
+    """Names that lead to stories."""
+    pattern = _pattern(context, "desk/_client_link.html", client=StandIn("client"), address=StandIn("address"))
+    filled = [pattern.fill({"client": client, "address": story_address(client)}) for client in clients]
     return SafeString("".join(filled))
 
 

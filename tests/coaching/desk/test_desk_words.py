@@ -5,8 +5,9 @@ from datetime import date
 import pytest
 
 from coaching.desk import days
-from coaching.desk.evidence import UNKNOWN, table_of
+from coaching.desk.evidence import UNKNOWN, table_of, tables_of
 from coaching.desk.templatetags.desk_words import ago, counted, kilograms, percent
+from coaching.monitoring.models import Flag
 
 TODAY = date(2026, 4, 15)
 
@@ -64,3 +65,28 @@ def test_what_is_missing_in_evidence_is_a_dash() -> None:
 
 def test_evidence_without_rows_is_nothing() -> None:
     assert table_of({"columns": ["A"], "rows": []}) == table_of({}) == ""
+
+
+@pytest.mark.parametrize("cell", ["<script>", "100 %s", "a\x1fb"])
+def test_evidence_shows_what_people_typed_as_text(cell: str) -> None:
+    table = table_of({"columns": ["A", "B"], "rows": [[cell, "x"]]})
+
+    assert table.count("<td>") == 2
+    assert "<script>" not in table
+
+
+def test_several_exercises_share_a_table_with_the_latest_rows_of_each() -> None:
+    evidence = {"columns": ["Day"], "rows": [["Mon 6 Apr"], ["Wed 8 Apr"], ["Mon 13 Apr"]]}
+    flags = [Flag(subject=subject, evidence=evidence) for subject in ("Row", "Squat")]
+
+    table = tables_of(flags)
+
+    assert table.count("<table>") == 1
+    assert table.count("<td>Row</td>") == table.count("<td>Squat</td>") == 2
+    assert "Mon 6 Apr" not in table
+
+
+def test_evidence_of_different_columns_stands_in_tables_of_its_own() -> None:
+    flags = [Flag(evidence={"columns": [name], "rows": [["1"]]}) for name in ("Day", "Week")]
+
+    assert tables_of(flags).count("<table>") == 2

@@ -109,3 +109,19 @@ def test_a_strip_is_one_picture_with_a_summary_and_a_gap_between_weeks() -> None
 
 def test_a_strip_of_nothing_is_nothing() -> None:
     assert marks.strip([]) == ""
+
+
+def test_a_quiet_strip_has_the_shapes_of_the_strip_in_one_path_of_a_kind() -> None:
+    week = [a_mark("done"), a_mark("missed"), a_mark("done"), a_mark("to_come", week_start=date(2026, 4, 13))]
+
+    quiet, full = marks.quiet_strip(week), marks.strip(week)
+
+    outlines = [outline for drawn in re.findall(r' d="([^"]+)"', quiet) for outline in drawn.split("M")[1:]]
+    assert sorted(outlines) == sorted(drawn.removeprefix("M") for drawn in re.findall(r' d="([^"]+)"', full))
+    assert re.search('aria-label="([^"]+)"', quiet)[1] == "2 done, 1 missed, 1 to come"
+    assert quiet.count("<path") == 3
+    assert quiet.count("<title>") == 0
+
+
+def test_a_quiet_strip_of_nothing_is_nothing() -> None:
+    assert marks.quiet_strip([]) == ""

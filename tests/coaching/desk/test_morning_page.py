@@ -99,6 +99,38 @@ def test_what_is_not_pain_has_no_cautions(coach: Coach, client_of_coach: Client,
     assert page(browser_of(coach)).select_one(".cautions") is None
 
 
+def test_several_clients_whose_plan_runs_out_are_one_row_that_unfolds_to_each(
+    coach: Coach, client_of_coach: Client, browser_of: BrowserOf
+) -> None:
+    other = ClientFactory(lead=coach, name="Bo Lindqvist")
+    ClientStateFactory(client=other)
+    for client in (client_of_coach, other):
+        FlagFactory(client=client, kind=Kind.PLAN_RUNS_OUT, urgency=Urgency.ACT)
+
+    (row,) = page(browser_of(coach)).select("#plan .row")
+
+    assert row.h3.text == "2 clients"
+    assert "Bo Lindqvist, Ilse Brandt" in words(row.select_one(".second"))
+    assert [link["href"] for link in row.select("details h3 a")] == [
+        f"/clients/{client.public_id}/" for client in (other, client_of_coach)
+    ]
+    assert len(row.select("form.decide")) == 2
+
+
+def test_a_row_can_be_seen_with_one_press(coach: Coach, client_of_coach: Client, browser_of: BrowserOf) -> None:
+    flag = FlagFactory(client=client_of_coach, kind=Kind.STALL, subject="Row")
+    browser = browser_of(coach)
+    row = page(browser).select_one(".row")
+    form = row.select_one(f"#{row.select_one('.acts button')['form']}")
+
+    fields = {field["name"]: field.get("value", "") for field in form.select("input")}
+    answer = browser.post(form["action"], {**fields, "how": ""}, follow=True)
+
+    flag.refresh_from_db()
+    assert flag.seen_on == WEDNESDAY
+    assert "1 seen, still so" in answer.content.decode()
+
+
 def test_the_last_word_is_told_as_the_coachs_own_or_a_colleagues(
     coach: Coach, owner: Coach, client_of_coach: Client, browser_of: BrowserOf
 ) -> None:
