@@ -42,6 +42,7 @@ def draw_person(seed: int, number: int, name: str, part: Part, staged_for: date,
     shape = SHAPES[special.get("shape", "four_stages")]
     weekdays = special.get("weekdays") or dice.choice(WEEKDAYS)
     kit = _kit(special, dice)
+    time_zone = special.get("time_zone") or dice.choice(TIME_ZONES)
     first_block_on, idle_weeks = _calendar(part, shape.weeks, staged_for, weeks, dice)
     person = Person(
         seed=seed,
@@ -49,7 +50,7 @@ def draw_person(seed: int, number: int, name: str, part: Part, staged_for: date,
         key=name.casefold().replace(" ", "."),
         name=name,
         email=f"{name.casefold().replace(' ', '.')}@example.org",
-        time_zone=special.get("time_zone") or dice.choice(TIME_ZONES),
+        time_zone=time_zone,
         sends=special.get("sends", "each"),
         goal=dice.choice(GOALS),
         kit=kit,
@@ -65,7 +66,7 @@ def draw_person(seed: int, number: int, name: str, part: Part, staged_for: date,
         minutes=None,
         joined_on=days_later(first_block_on, -dice.choice((0, 2, 3, 5))),
         first_block_on=first_block_on,
-        habits=_habits(part, dice),
+        habits=_habits(part, time_zone, dice),
         pauses=tuple(
             Span(days_later(staged_for, first), days_later(staged_for, last)) for first, last in _pauses(special)
         ),
@@ -127,7 +128,7 @@ def _some(movements: tuple[Movement, ...], kit: Kit, count: int, dice: random.Ra
     return chosen
 
 
-def _habits(part: Part, dice: random.Random) -> Habits:
+def _habits(part: Part, time_zone: str, dice: random.Random) -> Habits:
     drawn = {
         "attendance": dice.uniform(0.9, 0.99),
         "pace": dice.uniform(0.92, 1.1),
@@ -139,8 +140,10 @@ def _habits(part: Part, dice: random.Random) -> Habits:
         "remark_share": dice.uniform(0.03, 0.15),
     }
     special = {name: value for name, value in part.special.items() if name in Habits.__dataclass_fields__}
-    # Whoever has a situation now sends in the evening, so that today's session cannot clear it.
-    return Habits(**drawn | special | ({"is_early": False} if part.now else {}))
+    # Where the day begins hours later than at the studio, today's session may lie in tomorrow. And whoever has a
+    # situation now sends in the evening, so that today's session cannot clear it.
+    sends_next_day = part.now is not None or time_zone.startswith("America/")
+    return Habits(**drawn | special | ({"is_early": False} if sends_next_day else {}))
 
 
 def _with_minutes(person: Person, dice: random.Random) -> Person:

@@ -169,3 +169,11 @@ def _rounds(roster: SimulatedRoster) -> list[list[dict[str, str]]]:
     for row in roster.blocks:
         rounds[row["client"], row["block"], row["session"], row["exercise"]].append(row)
     return list(rounds.values())
+
+
+def test_where_the_day_begins_later_than_at_the_studio_nothing_is_dated_today(any_roster: SimulatedRoster) -> None:
+    western = {row["client"] for row in any_roster.clients if row["time_zone"].startswith("America/")}
+    dates = {row["performed_on"] for row in any_roster.logs if row["client"] in western}
+
+    assert western
+    assert max(dates) < str(STAGED_FOR)
