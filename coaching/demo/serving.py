@@ -5,6 +5,7 @@ from __future__ import annotations
 import copy
 import multiprocessing
 import socket
+from collections.abc import Callable
 from threading import Event, Thread
 from typing import Any
 
@@ -55,7 +56,7 @@ def serve(host: str, port: int, say: Say) -> None:
         log_dictconfig=_messages_to_standard_error(),
     )
     stopped = Event()
-    server.on_startup(lambda: Thread(target=_keep_time, args=(stopped, say), daemon=True).start())
+    server.on_startup(lambda: Thread(target=keep_time, args=(stopped, _run_due, say), daemon=True).start())
     server.on_shutdown(stopped.set)
     server.serve()
 
@@ -67,13 +68,13 @@ def _messages_to_standard_error() -> dict[str, Any]:
     return {"handlers": {name: handler | {"stream": "ext://sys.stderr"} for name, handler in handlers.items()}}
 
 
-def _keep_time(stopped: Event, say: Say) -> None:
-    """Every ten minutes whatever is due; one failure is told of, and does not stop the clock."""
-    while not stopped.wait(SECONDS_BETWEEN_RUNS):
+def keep_time(stopped: Event, run: Callable[[], object], say: Say, seconds: float = SECONDS_BETWEEN_RUNS) -> None:
+    """Whatever is due, again and again; a failure is told of, and does not stop the clock."""
+    while not stopped.wait(seconds):
         try:
-            _run_due()
+            run()
         except Exception as error:
-            say(f"What is due could not be done: {error!r}. Tried again in ten minutes.")
+            say(f"What is due could not be done: {error!r}. It is tried again.")
         finally:
             connections.close_all()
 

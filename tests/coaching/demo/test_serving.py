@@ -13,11 +13,12 @@ import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from threading import Event
 
 import pytest
 
 from coaching.demo.cast import EVERYBODY
-from coaching.demo.serving import find_port_fault
+from coaching.demo.serving import find_port_fault, keep_time
 
 ROOT = Path(__file__).resolve().parents[3]
 SECONDS_TO_START = 90
@@ -108,3 +109,19 @@ def test_an_address_that_is_none_is_told_of(host: str, port: int) -> None:
 
 def test_a_free_port_has_no_fault(free_port: int) -> None:
     assert find_port_fault("127.0.0.1", free_port) is None
+
+
+def test_the_clock_goes_on_after_a_failure_and_stops_when_told() -> None:
+    stopped, said, runs = Event(), [], []
+
+    def run() -> None:
+        runs.append(len(runs))
+        if len(runs) == 1:
+            raise RuntimeError("the disk is full")
+        stopped.set()
+
+    keep_time(stopped, run, said.append, seconds=0)
+
+    assert runs == [0, 1]
+    assert len(said) == 1
+    assert "the disk is full" in said[0]
