@@ -63,6 +63,9 @@ function nextShown(row, column, step) {
 
 if (rows.length) {
   makeTabStop(rows[0]);
+  // A narrow screen starts at the latest weeks.
+  const frame = document.querySelector(".board-frame");
+  frame.scrollLeft = frame.scrollWidth;
   board.tBodies[0].addEventListener("keydown", onKey);
   board.tBodies[0].addEventListener("focusin", (event) => {
     if (isWeek(event.target)) tell(event.target);
