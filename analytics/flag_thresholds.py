@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
+from math import isfinite
+from typing import Any
 
 
 @dataclass(frozen=True)
@@ -26,11 +28,11 @@ class Thresholds:
     # An exercise is live while its last planned day is at most this many days back.
     live_days: int = 13
     # Pain, 0 to 10 (after the pain-monitoring model of Thomee 1997, from memory): at most `safe`, above `high`.
-    pain_safe: float = 2
-    pain_high: float = 5
+    pain_safe: float = 2.0
+    pain_high: float = 5.0
     pain_act_reports: int = 2
     pain_lasting_reports: int = 3
-    pain_lasting_from: float = 1
+    pain_lasting_from: float = 1.0
     # Turnout.
     silent_days: int = 28
     quiet_days: int = 14
@@ -54,15 +56,26 @@ class Thresholds:
     no_step_weeks: int = 3
     no_step_turnout: float = 0.75
     no_step_window_days: int = 55
-    ready_pain_from: float = 1
+    ready_pain_from: float = 1.0
     # The plan runs out from this weekday (Monday 0) of its last week on: Thursday.
     plan_runs_out_weekday: int = 3
 
     @classmethod
     def with_settings(cls, settings: Mapping[str, float]) -> Thresholds:
-        """The defaults with what a studio has set otherwise; a name that is none of ours is an error."""
-        known = {field.name for field in fields(cls)}
-        unknown = settings.keys() - known
+        """The defaults with what a studio has set otherwise; what is no threshold or no such number is an error."""
+        defaults = {field.name: field.default for field in fields(cls)}
+        unknown = settings.keys() - defaults.keys()
         if unknown:
             raise KeyError(f"no such threshold: {', '.join(sorted(unknown))}")
-        return cls(**settings)  # type: ignore[arg-type]
+        numbers: dict[str, Any] = {name: _like(defaults[name], name, number) for name, number in settings.items()}
+        return cls(**numbers)
+
+
+def _like(default: object, name: str, number: object) -> float:
+    """A number of the kind of its default: a count of days or exposures has to be whole."""
+    if isinstance(number, int | float) and not isinstance(number, bool) and isfinite(number):
+        if not isinstance(default, int):
+            return float(number)
+        if number == int(number):
+            return int(number)
+    raise ValueError(f"{name} can't be {number!r}")
