@@ -8,7 +8,7 @@ from enum import IntEnum
 import numpy as np
 import pandas as pd
 
-from analytics.sorted_keys import Bools, Ints
+from analytics.sorted_keys import Ints
 
 NO_SUBJECT = -1
 
@@ -79,7 +79,3 @@ def found(
             "count": np.broadcast_to(np.asarray(count, dtype=np.int64), size),
         }
     )
-
-
-def keep(columns: dict[str, Ints], holds: Bools) -> dict[str, Ints]:
-    return {name: column[holds] for name, column in columns.items()}
