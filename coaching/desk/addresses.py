@@ -7,12 +7,13 @@ from uuid import UUID
 
 from django.urls import get_script_prefix, reverse
 
+from coaching.desk.roster import Person
 from roster.people.models import Client
 
 _SOMEBODY = UUID(int=0)
 
 
-def story_address(client: Client) -> str:
+def story_address(client: Client | Person) -> str:
     before, after = _around_the_id(get_script_prefix())
     return f"{before}{client.public_id}{after}"
 

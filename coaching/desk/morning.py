@@ -11,10 +11,10 @@ from coaching.desk.days import listed, monday_of
 from coaching.desk.findings import Finding, Subject, findings_of
 from coaching.desk.last_words import LastWords
 from coaching.desk.piles import SHOWN_PILES, Pile
+from coaching.desk.roster import Person
 from coaching.desk.rows import Row, build_row
 from coaching.monitoring.models import Flag, Kind, Status, Urgency
 from coaching.monitoring.reading import RosterFacts
-from roster.people.models import Client
 
 # How many weeks of session marks a row shows, the present one included.
 STRIP_WEEKS = 4
@@ -62,13 +62,13 @@ class PileOfRows:
 
 @dataclass(frozen=True)
 class PutAside:
-    client: Client
+    client: Person
     finding: Finding
 
 
 @dataclass(frozen=True)
 class Missed:
-    client: Client
+    client: Person
     missed: int
     asked: int
 
@@ -80,9 +80,9 @@ class MorningList:
     piles: list[PileOfRows]
     put_aside: list[PutAside]
     missed_last_week: list[Missed]
-    going_well: list[Client]
+    going_well: list[Person]
     # Without a finding, and without a session that was due lately.
-    nothing_due: list[Client]
+    nothing_due: list[Person]
 
     @property
     def count(self) -> int:
@@ -99,7 +99,7 @@ def last_week(day: date) -> date:
 
 
 def build_morning(
-    clients: Sequence[Client],
+    clients: Sequence[Person],
     facts: RosterFacts,
     *,
     day: date,
@@ -124,7 +124,7 @@ def build_morning(
 
 
 def _list_with_the_quiet(
-    clients: Sequence[Client], facts: RosterFacts, day: date, rows: list[Row], put_aside: list[PutAside]
+    clients: Sequence[Person], facts: RosterFacts, day: date, rows: list[Row], put_aside: list[PutAside]
 ) -> MorningList:
     missed = _missed_last_week(clients, facts, day)
     named = {row.client.pk for row in rows} | {one.client.pk for one in (*put_aside, *missed)}
@@ -160,7 +160,7 @@ def _pile(pile: Pile, rows: list[Row]) -> PileOfRows:
     return PileOfRows(pile, [row for row in unseen if not row.only_runs_out], running_out, seen)
 
 
-def _missed_last_week(clients: Sequence[Client], facts: RosterFacts, day: date) -> list[Missed]:
+def _missed_last_week(clients: Sequence[Person], facts: RosterFacts, day: date) -> list[Missed]:
     """Who missed sessions in the last full week, and has no finding about turnout that says so already."""
     week = last_week(day)
     told = {pk for pk, flags in facts.flags.items() if any(flag.kind == Kind.TURNOUT.value for flag in flags)}
@@ -168,12 +168,12 @@ def _missed_last_week(clients: Sequence[Client], facts: RosterFacts, day: date) 
     return [one for one in counts if one.missed]
 
 
-def _missed_in(client: Client, facts: RosterFacts, week: date) -> Missed:
+def _missed_in(client: Person, facts: RosterFacts, week: date) -> Missed:
     statuses = [mark.status for mark in facts.marks.get(client.pk, ()) if mark.week_start == week]
     asked = [status for status in statuses if status != Status.NOT_DUE.value]
     return Missed(client, missed=asked.count(Status.MISSED.value), asked=len(asked))
 
 
-def _was_due(client: Client, facts: RosterFacts) -> bool:
+def _was_due(client: Person, facts: RosterFacts) -> bool:
     state = facts.states.get(client.pk)
     return state is not None and state.due_4_weeks > 0

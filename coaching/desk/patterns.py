@@ -7,9 +7,9 @@ and escapes what they say as the template would have done.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from html import escape
-from operator import attrgetter
+from operator import attrgetter, itemgetter
 from typing import Any
 from uuid import UUID
 
@@ -17,7 +17,7 @@ from django.utils.safestring import SafeString
 
 # An address is made only for an id that could be one.
 _ANY_ID = UUID(int=0)
-_MARK = re.compile(r"~([a-z_]+)(?:\.([a-z_.]+))?~")
+_MARK = re.compile(r"~([a-z_.]+)~")
 
 
 class StandIn:
@@ -40,19 +40,28 @@ class Pattern:
     def __init__(self, html: str, id_path: str) -> None:
         """`id_path` says whose public id the addresses hold."""
         pieces = _MARK.split(html.replace(str(_ANY_ID), f"~{id_path}~"))
-        self._first = pieces[0]
-        self._rest = [
-            (thing, attrgetter(path) if path else _itself, text)
-            for thing, path, text in zip(pieces[1::3], pieces[2::3], pieces[3::3], strict=True)
-        ]
+        self._pieces = pieces[0::2]
+        paths = pieces[1::2]
+        # What occurs several times is read once.
+        different = list(dict.fromkeys(paths))
+        self._readers = [_reader(path) for path in different]
+        self._places = [different.index(path) for path in paths]
 
     def fill(self, things: Mapping[str, Any]) -> SafeString:
-        filled = [self._first]
-        for thing, read, text in self._rest:
-            value = read(things[thing])
-            filled += (value if isinstance(value, SafeString) else escape(str(value)), text)
+        texts = [_text(read(things)) for read in self._readers]
+        filled = [self._pieces[0]]
+        for place, piece in zip(self._places, self._pieces[1:], strict=True):
+            filled += (texts[place], piece)
         return SafeString("".join(filled))
 
 
-def _itself(thing: Any) -> Any:
-    return thing
+def _reader(path: str) -> Callable[[Mapping[str, Any]], Any]:
+    thing, _, attributes = path.partition(".")
+    if not attributes:
+        return itemgetter(thing)
+    read = attrgetter(attributes)
+    return lambda things: read(things[thing])
+
+
+def _text(value: Any) -> str:
+    return value if isinstance(value, SafeString) else escape(str(value))

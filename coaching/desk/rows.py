@@ -17,6 +17,7 @@ from coaching.desk.findings import Finding
 from coaching.desk.last_words import LastWords
 from coaching.desk.marks import quiet_strip
 from coaching.desk.piles import Pile
+from coaching.desk.roster import Person
 from coaching.monitoring.models import ClientState, Kind, Urgency
 from coaching.monitoring.reading import SessionMark
 from roster.people.models import Client
@@ -24,7 +25,7 @@ from roster.people.models import Client
 
 @dataclass(frozen=True)
 class Row:
-    client: Client
+    client: Client | Person
     # Worst first.
     findings: list[Finding]
     marks: SafeString
@@ -79,7 +80,7 @@ class Row:
 
 
 def build_row(
-    client: Client,
+    client: Client | Person,
     findings: list[Finding],
     *,
     day: date,
@@ -105,14 +106,14 @@ def _last_heard(state: ClientState | None, day: date) -> str:
     return f"last heard {ago(state.last_log_on, day)}"
 
 
-def _last_word(client: Client, day: date, words: LastWords) -> str:
+def _last_word(client: Client | Person, day: date, words: LastWords) -> str:
     if client.pk not in words.contacts:
         return ""
     made_on, is_own = words.contacts[client.pk]
     return f"last word from {'you' if is_own else 'a colleague'} {ago(made_on, day)}"
 
 
-def _promise(client: Client, words: LastWords) -> str:
+def _promise(client: Client | Person, words: LastWords) -> str:
     promise = words.promises.get(client.pk)
     return f"promised: “{promise}”" if promise else ""
 

@@ -74,13 +74,13 @@ def read_roster(
     as_of: date | None,
     since: date | None = None,
     until: date | None = None,
-    quiet_since: date | None = None,
+    quiet_week: date | None = None,
     now: datetime | None = None,
 ) -> RosterFacts:
     """Facts of many clients; `as_of` None is each client's own today.
 
-    Marks of the weeks that begin from `since` to `until`; with `quiet_since`, of clients without a finding only from
-    that later day on.
+    Marks of the weeks that begin from `since` to `until`; with `quiet_week`, a Monday, of clients without a finding
+    only those of that week.
     Clients whose stored facts stand as at that day cost three queries together, however many they are.
     """
     moment = now or timezone.now()
@@ -92,8 +92,8 @@ def read_roster(
     if is_stored:
         _add_stored_flags(facts, clients, is_stored)
         sessions = _sessions_between(since, until).filter(client__in=clients)
-        if quiet_since:
-            sessions = sessions.filter(Q(week_start__gte=quiet_since) | Q(client_id__in=list(facts.flags)))
+        if quiet_week:
+            sessions = sessions.filter(Q(week_start=quiet_week) | Q(client_id__in=list(facts.flags)))
         _add_stored_marks(facts, sessions, is_stored)
     stale = [pk for pk in days if pk not in is_stored]
     for studio, shard in shards(Client.objects.filter(pk__in=stale) if stale else [], now=moment, as_of=as_of):

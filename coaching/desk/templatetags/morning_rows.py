@@ -10,8 +10,8 @@ from django.utils.safestring import SafeString
 from coaching.desk.addresses import story_address
 from coaching.desk.findings import Finding
 from coaching.desk.patterns import Pattern, StandIn
+from coaching.desk.roster import Person
 from coaching.desk.rows import Row
-from roster.people.models import Client
 
 register = template.Library()
 
@@ -37,7 +37,7 @@ def findings_behind(context: Context, row: Row) -> SafeString:
 
 
 @register.simple_tag(takes_context=True)
-def client_links(context: Context, clients: Iterable[Client]) -> SafeString:
+def client_links(context: Context, clients: Iterable[Person]) -> SafeString:
     """Names that lead to stories."""
     pattern = _pattern(context, "desk/_client_link.html", client=StandIn("client"), address=StandIn("address"))
     filled = [pattern.fill({"client": client, "address": story_address(client)}) for client in clients]

@@ -14,7 +14,7 @@ from coaching.desk.last_words import read_last_words
 from coaching.desk.live_exercises import count_live_exercises
 from coaching.desk.morning import MorningList, build_morning, last_week, strip_since
 from coaching.desk.news import news_since
-from coaching.desk.roster import ALL, roster_of
+from coaching.desk.roster import ALL, persons, roster_of
 from coaching.desk.visits import keep_visit, last_visit
 from coaching.monitoring import reading
 from roster.people.models import Client, Coach
@@ -25,16 +25,16 @@ from roster.people.models import Client, Coach
 def morning(request: HttpRequest) -> HttpResponse:
     now, coach = timezone.now(), request.user
     when = read_when(request)
-    is_live = not when.is_past
+    is_live, whose_all = not when.is_past, request.GET.get("whose") == ALL
     listed = _read_morning(request, when, now)
     context = {
         "can_change": is_live and coach.role != Coach.Role.ASSISTANT,
         "has_clients": listed.size > 0 or Client.objects.visible_to(coach).exists(),
-        "has_others": coach.role == Coach.Role.OWNER and _sees_more(coach),
+        "has_others": whose_all or (coach.role == Coach.Role.OWNER and roster_of(coach, ALL).count() > listed.size),
         "here": request.get_full_path(),
         "list": listed,
         "when": when,
-        "whose_all": request.GET.get("whose") == ALL,
+        "whose_all": whose_all,
     }
     response = render(request, "desk/morning.html", context)
     if is_live:
@@ -42,20 +42,14 @@ def morning(request: HttpRequest) -> HttpResponse:
     return response
 
 
-def _sees_more(coach: Coach) -> bool:
-    """Whether the studio has active clients who are not this coach's own."""
-    return roster_of(coach, ALL).count() > roster_of(coach, "").count()
-
-
 def _read_morning(request: HttpRequest, when: When, now: datetime) -> MorningList:
     clients = roster_of(request.user, request.GET.get("whose", ""))
-    shown = clients.only("public_id", "name", "email", "phone")
     day = when.day
     facts = reading.read_roster(
-        clients, as_of=when.asked, since=strip_since(day), until=day, quiet_since=last_week(day)
+        clients, as_of=when.asked, since=strip_since(day), until=day, quiet_week=last_week(day)
     )
     return build_morning(
-        list(shown),
+        persons(clients),
         facts,
         day=day,
         words=read_last_words(clients, request.user, day),
