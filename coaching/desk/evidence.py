@@ -22,6 +22,10 @@ LATEST_ROWS = 2
 _FIGURE = re.compile(r"[+-]?\d[\d.,]*( of \d+)?( (kg|lb|min|s|m|%))?")
 
 
+def remark_line(remark: str) -> SafeString:
+    return SafeString(f'<p class="remark">{escape(remark)}</p>' if remark else "")
+
+
 def tables_of(flags: Sequence[Flag]) -> SafeString:
     """The rows behind one flag; of several, told in one sentence, the latest rows of each exercise."""
     if len(flags) == 1:

@@ -10,7 +10,7 @@ from datetime import date
 from django.utils.safestring import SafeString
 
 from coaching.desk.days import listed
-from coaching.desk.evidence import NEW, how_made, options_of, subject_fields, tables_of
+from coaching.desk.evidence import NEW, how_made, options_of, remark_line, subject_fields, tables_of
 from coaching.desk.piles import KIND_ORDER, PILE_OF_KIND, URGENCY_ORDER, Pile
 from coaching.monitoring.models import Flag, Kind
 
@@ -78,6 +78,10 @@ class Finding:
     @property
     def new_mark(self) -> SafeString:
         return NEW if self.is_new else NOTHING
+
+    @property
+    def remark_line(self) -> SafeString:
+        return remark_line(self.remark)
 
     @property
     def tables(self) -> SafeString:

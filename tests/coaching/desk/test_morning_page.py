@@ -74,13 +74,14 @@ def test_other_findings_of_a_client_fold_under_the_worst(
     coach: Coach, client_of_coach: Client, browser_of: BrowserOf
 ) -> None:
     FlagFactory(client=client_of_coach, kind=Kind.TURNOUT, urgency=Urgency.ACT, sentence="A week gone.")
-    FlagFactory(client=client_of_coach, kind=Kind.READY, urgency=Urgency.GOOD, sentence="Ready for 16 kg.")
+    ready = {"kind": Kind.READY, "urgency": Urgency.GOOD, "sentence": "Ready for 16 kg.", "remark": "Has it at home."}
+    FlagFactory(client=client_of_coach, **ready)
 
     soup = page(browser_of(coach))
 
     assert len(soup.select(".row")) == 1
     assert "also: ready" in words(soup.select_one(".second"))
-    assert "good Ready for 16 kg." in words(soup.select_one("details.evidence"))
+    assert "good Ready for 16 kg. Has it at home." in words(soup.select_one("details.evidence"))
 
 
 def test_pain_comes_with_its_cautions(coach: Coach, client_of_coach: Client, browser_of: BrowserOf) -> None:
