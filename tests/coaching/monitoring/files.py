@@ -19,6 +19,8 @@ from tests.plain_twin.small_files import asked, client, done, told
 __all__ = ["asked", "client", "done", "told"]
 
 MONDAYS = [(date(2026, 1, 5) + timedelta(weeks=week)).isoformat() for week in range(20)]
+# No log is of a day still to come, whenever the tests run.
+AFTER_IT_ALL = datetime(2027, 6, 1, tzinfo=UTC)
 MET, SHORT = "8@20 8@20 8@20", "8@20 8@20 7@20"
 FileRow = dict[str, str]
 
@@ -27,7 +29,7 @@ def load_rows(kind: str, rows: list[FileRow], coach: Coach) -> None:
     """Rows of a file, recorded; nothing is computed."""
     columns = {name: position for position, name in enumerate(rows[0])}
     table = Table(columns, [Row(number, tuple(row.values())) for number, row in enumerate(rows, start=2)])
-    report = LOADERS[kind].load(table, studio=coach.studio, by=coach, now=timezone.now())
+    report = LOADERS[kind].load(table, studio=coach.studio, by=coach, now=AFTER_IT_ALL)
     assert not report.faults, [str(fault) for fault in report.faults]
 
 
@@ -92,9 +94,8 @@ def history(kind: str) -> list[tuple[str, str]]:
 
 
 def rows_of(model: Any, clients: Iterable[int] | None = None) -> list[tuple[Any, ...]]:
-    """Everything that is stored of a kind of fact, but its running number and the moment it was computed."""
-    fields = [
-        field.attname for field in model._meta.concrete_fields if field.attname not in ("id", "computed_at")
-    ]
+    """Everything that is stored of a kind of fact or finding, but running numbers and the moments of computing."""
+    left_out = ("id", "computed_at", "at")
+    fields = [field.attname for field in model._meta.concrete_fields if field.attname not in left_out]
     found = model.objects.all() if clients is None else model.objects.filter(client_id__in=clients)
     return sorted(found.values_list(*fields), key=repr)
