@@ -92,9 +92,12 @@ def test_a_file_in_quotes_that_is_cut_off_is_refused_or_its_rows_are_whole(
     whole = tmp_path / "logs.csv"
     rows = read_table(whole, LOADERS["logs"].columns, parse=parse_file).rows
     half = tmp_path / "half.csv"
-    half.write_bytes(whole.read_bytes()[: int(cut * whole.stat().st_size)])
+    kept = whole.read_bytes()[: int(cut * whole.stat().st_size)]
+    half.write_bytes(kept)
 
     with suppress(FileRefused):
         rows_left = read_table(half, LOADERS["logs"].columns, parse=parse_file).rows
+        # After the last separator of a row nothing can tell that its last cell is missing.
+        whole_rows = rows_left[:-1] if kept.endswith(b",") else rows_left
 
-        assert rows_left == rows[: len(rows_left)]
+        assert whole_rows == rows[: len(whole_rows)]
