@@ -7,9 +7,15 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from hypothesis import settings
 
 from roster.people.models import Client, Coach, Studio
 from tests.coaching.factories import ClientFactory, CoachFactory, StudioFactory
+
+# The same examples every time, so that a run says something about the change; `--hypothesis-profile=random` draws others.
+settings.register_profile("same", derandomize=True, deadline=None, database=None)
+settings.register_profile("random", deadline=None, print_blob=True)
+settings.load_profile("same")
 
 THIS_MACHINE = {"127.0.0.1", "::1", "localhost"}
 
