@@ -12,7 +12,7 @@ from hypothesis import settings
 from roster.people.models import Client, Coach, Studio
 from tests.coaching.factories import ClientFactory, CoachFactory, StudioFactory
 
-# The same examples every time, so that a run says something about the change; `--hypothesis-profile=random` draws others.
+# The same examples every time, so that a run tells about the change; `--hypothesis-profile=random` draws others.
 settings.register_profile("same", derandomize=True, deadline=None, database=None)
 settings.register_profile("random", deadline=None, print_blob=True)
 settings.load_profile("same")
