@@ -30,6 +30,7 @@ class PainReports:
         self.pain = reports["pain"].to_numpy()[self.order]
         self.is_alarm = reports["is_alarm"].to_numpy()[self.order]
         self.region = reports["region_code"].to_numpy()[self.order]
+        self.log_id = reports["log_id"].to_numpy()[self.order]
         self._lookup = DayLookup(self.client, self.day)
         closing_client = positions_of(closings["client_id"].to_numpy(), record.clients["client_id"].to_numpy())
         by_client = np.lexsort((closings["order"].to_numpy(), closings["day"].to_numpy(), closing_client))
@@ -84,6 +85,11 @@ class PainReports:
         named = np.maximum.accumulate(np.where(self.region != ABSENT, index, -1)) if index.size else index
         is_within = named[row] > row - self.window[row]
         return np.where(is_within, self.region[named[row]], ABSENT)
+
+    def naming_row(self, row: int, window: int) -> int | None:
+        """Of the `window` reports up to a row the latest that names a region."""
+        named = np.flatnonzero(self.region[row + 1 - window : row + 1] != ABSENT)
+        return row + 1 - window + int(named[-1]) if named.size else None
 
 
 def find_pain(reports: PainReports, cases: Cases) -> pd.DataFrame:

@@ -22,7 +22,8 @@ class FindingContext:
     """An assessment with names; built once for all findings, with a fixed number of queries."""
 
     assessment: Assessment
-    regions: list[str]
+    # The region of a log's pain as it was written, by the log's id.
+    regions: dict[int, str]
     # Of the clients with findings: id -> unit; and of everything their findings name.
     units: dict[int, str]
     exercise_names: dict[int, str]
@@ -91,11 +92,15 @@ class FindingContext:
         label, week = self.session_labels[session_id]
         return f"{label} · week {week}" if label else f"week {week}"
 
+    def region_of_report(self, row: int) -> str:
+        """The region that a report (a row of PainReports) names; empty where it names none."""
+        return self.regions.get(int(self.assessment.rules.pain_reports.log_id[row]), "")
+
     def as_of(self, client_row: int) -> date:
         return to_date(self.assessment.history.record.clients["as_of_day"].to_numpy()[client_row])
 
 
-def build_context(assessment: Assessment, regions: list[str]) -> FindingContext:
+def build_context(assessment: Assessment, regions: dict[int, str]) -> FindingContext:
     history = assessment.history
     client_rows = np.unique(assessment.findings["client_row"].to_numpy())
     client_ids = history.record.clients["client_id"].to_numpy()[client_rows].tolist()

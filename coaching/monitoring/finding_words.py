@@ -67,7 +67,7 @@ def subject_of(context: FindingContext, finding: dict[str, int]) -> str:
     """The subject as people read it: an exercise, a region, which turnout condition; empty where the kind has none."""
     kind, subject = Kind(finding["kind"]), finding["subject"]
     if kind == Kind.PAIN:
-        return context.regions[subject] if subject >= 0 else UNSPECIFIED_REGION
+        return words_pain.region(context, finding) or UNSPECIFIED_REGION
     if kind == Kind.TURNOUT:
         return findings_schema.Turnout(subject).name.lower()
     return context.exercise_names[subject] if kind in findings_schema.EXERCISE_KINDS else ""

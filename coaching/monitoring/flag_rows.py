@@ -41,7 +41,7 @@ def has_become_worse(flag: Flag, since: FlagEvent) -> bool:
     return rank < 0 or (rank == 0 and flag.kind == Kind.TURNOUT and flag.subject == _SILENT != since.subject)
 
 
-def build_flags(assessment: Assessment, regions: list[str]) -> list[Flag]:
+def build_flags(assessment: Assessment, regions: dict[int, str]) -> list[Flag]:
     """The findings of an assessment as unsaved flags that hold; what coaches did about them is not yet applied."""
     context = build_context(assessment, regions)
     client_ids = assessment.history.record.clients["client_id"].tolist()

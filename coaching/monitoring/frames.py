@@ -36,8 +36,8 @@ class LoadedRecord:
     """The record of some clients as frames, with the words behind the codes of regions."""
 
     record: Record
-    # The region of code n, as the client last wrote it.
-    regions: list[str]
+    # The region of a log's pain, as the client wrote it there, by the log's id.
+    regions: dict[int, str]
 
 
 class _Codes:
@@ -45,18 +45,10 @@ class _Codes:
 
     def __init__(self) -> None:
         self._codes: dict[str, int] = {}
-        self.words: list[str] = []
 
     def of(self, word: str) -> int:
         folded = fold(word)
-        if not folded:
-            return ABSENT
-        if folded not in self._codes:
-            self._codes[folded] = len(self.words)
-            self.words.append(word.strip())
-        code = self._codes[folded]
-        self.words[code] = word.strip()
-        return code
+        return self._codes.setdefault(folded, len(self._codes)) if folded else ABSENT
 
 
 def load_record(as_of: Mapping[int, date]) -> LoadedRecord:
@@ -97,7 +89,8 @@ def load_record(as_of: Mapping[int, date]) -> LoadedRecord:
         pain_reports=_pain_reports(logs, regions),
         pain_closings=_pain_closings(ids),
     )
-    return LoadedRecord(record, regions.words)
+    named = {pk: region.strip() for pk, region in zip(logs[0], logs[10], strict=True) if region.strip()}
+    return LoadedRecord(record, named)
 
 
 def to_days(dates: Iterable[date]) -> np.ndarray:

@@ -25,7 +25,8 @@ class AssessedClients:
     """Some clients of one studio, assessed; `as_of` is each one's day."""
 
     assessment: Assessment
-    regions: list[str]
+    # The region of a log's pain as it was written, by the log's id.
+    regions: dict[int, str]
     as_of: dict[int, date]
 
     def flags(self) -> list[Flag]:

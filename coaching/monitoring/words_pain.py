@@ -14,9 +14,9 @@ def pain(context: FindingContext, finding: dict[str, int]) -> dict[str, Any]:
     thresholds = context.assessment.history.thresholds
     row, window = finding["row"], finding["count"]
     first = row - window + 1
-    region = context.regions[finding["subject"]] if finding["subject"] >= 0 else ""
+    named = region(context, finding)
     latest = float(reports.pain[row])
-    where = f" in the {region}" if region else " (no region named)"
+    where = f" in the {named}" if named else " (no region named)"
     sentence = f"Pain {number_text(latest)} of 10{where} on {day_text(to_date(reports.day[row]))}"
     if latest > thresholds.pain_safe and window > 1:
         sentence += f"; {plural(window, 'report')} above {number_text(thresholds.pain_safe)} in a row"
@@ -42,7 +42,7 @@ def pain(context: FindingContext, finding: dict[str, int]) -> dict[str, Any]:
             [
                 day_text(to_date(reports.day[index])),
                 number_text(float(reports.pain[index])),
-                context.regions[reports.region[index]] if reports.region[index] >= 0 else "–",
+                context.region_of_report(index) or "–",
                 "yes" if reports.is_alarm[index] else "no",
             ]
             for index in range(first, row + 1)
@@ -52,3 +52,9 @@ def pain(context: FindingContext, finding: dict[str, int]) -> dict[str, Any]:
             "Leave out what loads the region until somebody licensed has said otherwise.",
         ],
     }
+
+
+def region(context: FindingContext, finding: dict[str, int]) -> str:
+    """The latest region named in the reports of a finding, as the client wrote it; empty where none was."""
+    row = context.assessment.rules.pain_reports.naming_row(finding["row"], finding["count"])
+    return context.region_of_report(row) if row is not None else ""

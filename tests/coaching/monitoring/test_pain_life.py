@@ -15,6 +15,7 @@ from tests.coaching.monitoring.files import (
     MET,
     SHORT,
     asked,
+    client,
     day,
     done,
     flag,
@@ -22,6 +23,7 @@ from tests.coaching.monitoring.files import (
     holding,
     load_ana,
     load_logs,
+    load_rows,
     noon,
     stand_at,
     weekly_logs,
@@ -54,6 +56,20 @@ def test_a_calm_report_ends_it(hurting: Coach):
 
     assert "pain" not in holding()
     assert history("pain") == [("opened", "2026-01-05"), ("cleared", "2026-01-12")]
+
+
+def test_the_region_is_written_as_the_client_wrote_it_then(hurting: Coach):
+    """Neither how another client writes it nor how it is written later changes what was found before."""
+    load_rows("clients", [client(client="bea")], hurting)
+    load_logs(hurting, done("2026-01-05", "", names="", client="bea", pain="5", pain_region="LEFT KNEE", minutes="9"))
+    load_logs(hurting, *weekly_logs("", MET, pain="5", pain_region="left knee"))
+
+    stand_at(hurting, "2026-01-05")
+    subjects = dict(Flag.objects.filter(kind="pain").values_list("client__key", "subject"))
+    assert subjects == {"ana": "Left knee", "bea": "LEFT KNEE"}
+
+    stand_at(hurting, "2026-01-12")
+    assert Flag.objects.get(kind="pain", client__key="ana").subject == "left knee"
 
 
 def test_pain_that_nobody_placed_says_so(coach: Coach):
