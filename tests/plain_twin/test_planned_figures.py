@@ -48,3 +48,8 @@ def test_seconds_take_themselves():
 
 def test_a_target_for_each_set_is_added_up():
     assert planned_tonnage_kg(session(asked(reps="12-10-8"))) == 600
+
+
+def test_a_rest_that_nobody_asked_for_leaves_the_minutes_unknown_unless_none_is_needed():
+    assert planned_minutes(session(asked(sets=2, rest_s=""))) is None
+    assert planned_minutes(session(asked(sets=1, reps="20", rest_s=""))) == 6

@@ -14,7 +14,7 @@ from tests.plain_twin import theil_sen
 from tests.plain_twin.client_day import ClientDay
 from tests.plain_twin.iso_weeks import monday_of
 from tests.plain_twin.mass import kilograms
-from tests.plain_twin.planned_figures import planned_minutes, planned_tonnage_kg
+from tests.plain_twin.planned_figures import planned_density_kg_min, planned_minutes, planned_tonnage_kg
 from tests.plain_twin.sets_of_rows import counted_sets, log_tonnage_g, planned_sets, row_tonnage_g, sets_of_rows
 from tests.plain_twin.statuses import SessionState
 from tests.plain_twin.weeks import is_judged
@@ -78,11 +78,13 @@ def dose_ratio(at: ClientDay, states: list[SessionState]) -> Fraction | None:
 
 
 def density_against_plan(at: ClientDay, states: list[SessionState]) -> Fraction | None:
-    """(kg lifted / minutes) / (kg planned / planned minutes), over sessions with details and minutes."""
+    """(kg lifted / minutes) / (kg planned / planned minutes), over sessions with details and minutes, planned with a
+    load and with every rest.
+    """
     lifted_kg = minutes = asked_kg = asked_minutes = Fraction(0)
     for state in states:
         log = state.log
-        if log is not None and log.has_details and log.minutes is not None:
+        if log is not None and log.has_details and log.minutes is not None and planned_density_kg_min(state.session):
             lifted_kg += kilograms(log_tonnage_g(at.client, log, state.session))
             minutes += log.minutes
             asked_kg += planned_tonnage_kg(state.session)
