@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from hypothesis import settings
 
+from coaching.desk.kept_cells import KeptCells
 from roster.people.models import Client, Coach, Studio
 from tests.coaching.factories import ClientFactory, CoachFactory, StudioFactory
 
@@ -32,6 +33,12 @@ def nothing_reaches_the_network() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr(socket.socket, "connect", connect_here)
         yield
+
+
+@pytest.fixture(autouse=True)
+def _no_cells_of_other_tests() -> None:
+    """Tests stop the clock and use the same ids again, which real facts never do."""
+    KeptCells.forget()
 
 
 @pytest.fixture

@@ -12,6 +12,7 @@ from django.utils.safestring import SafeString
 from coaching.desk.beside import Beside
 from coaching.desk.board_cells import cells_of
 from coaching.desk.days import monday_of
+from coaching.desk.kept_cells import Cells, KeptCells
 from coaching.desk.piles import URGENCY_ORDER
 from coaching.monitoring.models import ClientState, Flag, Kind, Status
 from coaching.monitoring.reading import RosterFacts, SessionMark
@@ -87,9 +88,11 @@ def board_weeks(day: date) -> list[date]:
     return [monday_of(day) - timedelta(weeks=back) for back in range(BOARD_WEEKS - 1, -1, -1)]
 
 
-def build_rows(clients: Iterable[Client], facts: RosterFacts, beside: Beside, *, day: date) -> list[BoardRow]:
+def build_rows(
+    clients: Iterable[Client], facts: RosterFacts, beside: Beside, kept: KeptCells, *, day: date
+) -> list[BoardRow]:
     weeks = board_weeks(day)
-    return [_row(client, facts, beside, weeks=weeks, day=day) for client in clients]
+    return [_row(client, facts, beside, _cells(client, facts, beside, kept, weeks), day) for client in clients]
 
 
 def sort_rows(rows: Iterable[BoardRow], sort: Sort) -> list[BoardRow]:
@@ -106,17 +109,27 @@ def sort_rows(rows: Iterable[BoardRow], sort: Sort) -> list[BoardRow]:
             return by_name
 
 
-def _row(client: Client, facts: RosterFacts, beside: Beside, *, weeks: Sequence[date], day: date) -> BoardRow:
-    state = facts.states.get(client.pk)
+def _cells(client: Client, facts: RosterFacts, beside: Beside, kept: KeptCells, weeks: Sequence[date]) -> Cells:
+    """Those at hand, or new ones, which are kept."""
+    if client.pk in kept.at_hand:
+        return kept.at_hand[client.pk]
     marks = facts.marks.get(client.pk, [])
+    cells = Cells(cells_of(marks, beside.extras.get(client.pk, []), weeks), _is_behind(marks, weeks[-1]))
+    if client.pk in facts.states:
+        kept.keep(facts.states[client.pk], cells)
+    return cells
+
+
+def _row(client: Client, facts: RosterFacts, beside: Beside, cells: Cells, day: date) -> BoardRow:
+    state = facts.states.get(client.pk)
     is_active = client.state == Client.State.ACTIVE
     return BoardRow(
         client=client,
-        cells=cells_of(marks, beside.extras.get(client.pk, []), weeks),
+        cells=cells.html,
         state=state,
         worst=min(_not_aside(facts.flags.get(client.pk, []), day), key=_urgency_order, default=None),
         last_word_on=beside.words.contacts.get(client.pk, (None, True))[0],
-        is_behind=is_active and _is_behind(marks, weeks[-1]),
+        is_behind=is_active and cells.is_behind,
         is_quiet=is_active and _is_quiet(client, state, day),
         is_paused=client.state == Client.State.PAUSED or (is_active and client.pk in beside.paused),
     )

@@ -35,10 +35,12 @@ class Reach(Enum):
 @dataclass(frozen=True)
 class Charts:
     live: list[Chart]
-    others: list[Chart]
+    # Of exercises no longer planned: how many there are, and their charts when asked for.
+    over_count: int
+    over: list[Chart]
+    trends: list[TrendLine]
     tonnage: Chart | None
     density: Chart | None
-    trends: list[TrendLine]
     figures: dict[str, Any]
     formula: str
 
@@ -52,33 +54,30 @@ def span_of(facts: ClientFacts, reach: Reach, day: date) -> Span:
     return Span.of_weeks(max(FEWEST_WEEKS, wanted), day)
 
 
-def build_charts(client: Client, facts: ClientFacts, span: Span, day: date) -> Charts:
+def build_charts(client: Client, facts: ClientFacts, span: Span, day: date, *, with_over: bool = False) -> Charts:
     """Loads the chart library, which no other page needs."""
     from coaching.monitoring import client_trends, e1rm_words, figures, staircases, week_points
 
-    planned = staircases.read_planned(client, span.first)
-    stairs = staircases.build_staircases(
-        planned,
-        facts.exposures,
-        span,
-        day=day,
-        unit=client.unit,
-        thresholds=Thresholds.with_settings(client.studio.thresholds),
-    )
+    thresholds = Thresholds.with_settings(client.studio.thresholds)
+    live, over = staircases.live_and_over(staircases.read_planned(client, span.first), day, thresholds)
+    options = {"day": day, "unit": client.unit, "tolerance": thresholds.load_tolerance}
+    live_stairs = staircases.build_staircases(live, facts.exposures, span, **options)
+    over_stairs = staircases.build_staircases(over if with_over else [], facts.exposures, span, **options)
     points = week_points.build_week_points(facts.weeks, span, client.unit)
     has_tonnage = any(point.tonnage is not None or point.asked is not None for point in points)
     has_density = any(point.density is not None for point in points)
-    drawn = {f"staircase-{one.exercise_id}": figures.staircase_figure(one, span) for one in stairs}
+    drawn = {f"staircase-{one.exercise_id}": figures.staircase_figure(one, span) for one in live_stairs + over_stairs}
     if has_tonnage:
         drawn["tonnage"] = figures.tonnage_figure(points, span, client.unit)
     if has_density:
         drawn["density"] = figures.density_figure(points, span)
     return Charts(
-        live=[staircase_chart(one) for one in stairs if one.is_live],
-        others=[staircase_chart(one) for one in stairs if not one.is_live],
+        live=[staircase_chart(one) for one in live_stairs],
+        over_count=len({one.exercise_id for one in over}),
+        over=[staircase_chart(one) for one in over_stairs],
+        trends=trend_lines(client_trends.client_trends(facts.weeks)),
         tonnage=tonnage_chart(points, client.unit) if has_tonnage else None,
         density=density_chart(points) if has_density else None,
-        trends=trend_lines(client_trends.client_trends(facts.weeks)),
         figures=drawn,
         formula=e1rm_words.formula_rule(),
     )

@@ -111,10 +111,10 @@ def _dots(kind: DotKind, dots: Sequence[Dot], span: Span) -> Trace:
 
 def _figure(traces: Sequence[Trace], span: Span, height: int, value_axis: Figure, more: Figure | None = None) -> Figure:
     # Traces and layout by themselves: a figure of the library brings a template of twenty times the size along.
-    own_layout = graph_objects.Layout(yaxis={**_QUIET_AXIS, **value_axis}, **(more or {})).to_plotly_json()
+    yaxis = graph_objects.layout.YAxis(**_QUIET_AXIS, **value_axis).to_plotly_json()
     return {
         "data": [trace.to_plotly_json() for trace in traces],
-        "layout": {**_shared_layout(span, height), **own_layout},
+        "layout": {**_shared_layout(span, height), "yaxis": yaxis, **(more or {})},
     }
 
 

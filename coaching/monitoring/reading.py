@@ -3,7 +3,7 @@ otherwise computed from the record as at that day, in the same shapes."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from functools import lru_cache
@@ -75,12 +75,13 @@ def read_roster(
     since: date | None = None,
     until: date | None = None,
     quiet_week: date | None = None,
+    is_at_hand: Callable[[ClientState], bool] | None = None,
     now: datetime | None = None,
 ) -> RosterFacts:
     """Facts of many clients; `as_of` None is each client's own today.
 
     Marks of the weeks that begin from `since` to `until`; with `quiet_week`, a Monday, of clients without a finding
-    only those of that week.
+    only those of that week; none of clients whose stored facts the caller says it has at hand.
     Clients whose stored facts stand as at that day cost three queries together, however many they are.
     """
     moment = now or timezone.now()
@@ -94,6 +95,8 @@ def read_roster(
         sessions = _sessions_between(since, until).filter(client__in=clients)
         if quiet_week:
             sessions = sessions.filter(Q(week_start=quiet_week) | Q(client_id__in=list(facts.flags)))
+        if is_at_hand:
+            sessions = sessions.filter(client_id__in=[pk for pk in is_stored if not is_at_hand(states[pk])])
         _add_stored_marks(facts, sessions, is_stored)
     stale = [pk for pk in days if pk not in is_stored]
     for studio, shard in shards(Client.objects.filter(pk__in=stale) if stale else [], now=moment, as_of=as_of):

@@ -81,7 +81,6 @@ class Staircase:
     name: str
     # What the steps are measured in: kg, lb, reps, s or m.
     unit: str
-    is_live: bool
     # What was asked from which day on; nothing where the line is broken.
     steps: list[tuple[date, float | None]]
     dots: list[Dot]
@@ -106,19 +105,28 @@ def build_staircases(
     *,
     day: date,
     unit: str,
-    thresholds: Thresholds,
+    tolerance: float,
 ) -> list[Staircase]:
-    """Live exercises first, each group by the part of the body and the name."""
+    """By the part of the body and the name; a load within `tolerance` counts as the one asked."""
     by_plan = {exposure.planned_exercise_id: exposure for exposure in exposures}
+    courses = sorted(_courses(planned).values(), key=lambda course: (_slot_order(course[0]), course[0].name))
+    made = [_staircase(course, by_plan, span, day=day, unit=unit, tolerance=tolerance) for course in courses]
+    return [one for one in made if one.steps]
+
+
+def live_and_over(planned: Iterable[Planned], day: date, thresholds: Thresholds) -> tuple[list[Planned], list[Planned]]:
+    """What is planned of exercises that are live at the day, and of those that are no longer planned."""
+    since = day - timedelta(days=thresholds.live_days)
+    courses = _courses(planned).values()
+    live = [one for course in courses if course[-1].suggested_on >= since for one in course]
+    return live, [one for course in courses if course[-1].suggested_on < since for one in course]
+
+
+def _courses(planned: Iterable[Planned]) -> dict[int, list[Planned]]:
     by_exercise: dict[int, list[Planned]] = defaultdict(list)
     for one in planned:
         by_exercise[one.exercise_id].append(one)
-    made = [
-        _staircase(course, by_plan, span, day=day, unit=unit, thresholds=thresholds) for course in by_exercise.values()
-    ]
-    order = {course[0].exercise_id: _slot_order(course[0]) for course in by_exercise.values()}
-    shown = [one for one in made if one.steps]
-    return sorted(shown, key=lambda one: (not one.is_live, order[one.exercise_id], one.name))
+    return by_exercise
 
 
 def _slot_order(planned: Planned) -> int:
@@ -132,7 +140,7 @@ def _staircase(
     *,
     day: date,
     unit: str,
-    thresholds: Thresholds,
+    tolerance: float,
 ) -> Staircase:
     last = course[-1]
     shown = [planned for planned in course if span.first <= planned.suggested_on <= span.last]
@@ -144,9 +152,8 @@ def _staircase(
         exercise_id=last.exercise_id,
         name=last.name,
         unit=unit if by_load else _measure_unit(last.measure),
-        is_live=last.suggested_on >= day - timedelta(days=thresholds.live_days),
         steps=_steps(shown, by_load, unit, span),
-        dots=[_dot(planned, exposure, by_load, unit, thresholds.load_tolerance) for planned, exposure in met],
+        dots=[_dot(planned, exposure, by_load, unit, tolerance) for planned, exposure in met],
         latest=load_text(latest.load_kind, latest.load_g, latest.band, unit),
         e1rm=best_lately([exposure for _, exposure in met], day=day, unit=unit) if has_e1rm else "",
     )

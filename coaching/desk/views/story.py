@@ -28,7 +28,7 @@ def client_story(request: HttpRequest, public_id: UUID) -> HttpResponse:
     context = {
         "aside": read_aside(client, day),
         "can_change": not when.is_past and request.user.role != Coach.Role.ASSISTANT,
-        "charts": build_charts(client, facts, span_of(facts, reach, day), day),
+        "charts": build_charts(client, facts, span_of(facts, reach, day), day, with_over="over" in request.GET),
         "client": client,
         "day": day,
         "facts": facts,

@@ -13,6 +13,7 @@ from coaching.desk.beside import read_beside
 from coaching.desk.board import BoardRow, Show, Sort, board_weeks, build_rows, count_rows, sort_rows
 from coaching.desk.board_row import row_html
 from coaching.desk.choices import chosen
+from coaching.desk.kept_cells import KeptCells
 from coaching.desk.roster import ALL, people_of
 from coaching.monitoring import reading
 from roster.people.models import Client, Coach
@@ -49,7 +50,8 @@ def turnout(request: HttpRequest) -> HttpResponse:
 
 
 def _rows(clients: QuerySet[Client], coach: Coach, when: When) -> list[BoardRow]:
-    since = board_weeks(when.day)[0]
-    facts = reading.read_roster(clients, as_of=when.asked, since=since)
-    beside = read_beside(clients, coach, day=when.day, since=since)
-    return build_rows(clients.only(*ROW_FIELDS), facts, beside, day=when.day)
+    weeks = board_weeks(when.day)
+    kept = KeptCells(this_week=weeks[-1])
+    facts = reading.read_roster(clients, as_of=when.asked, since=weeks[0], until=weeks[-1], is_at_hand=kept.find)
+    beside = read_beside(clients, coach, day=when.day, since=weeks[0], as_of=when.asked)
+    return build_rows(clients.only(*ROW_FIELDS), facts, beside, kept, day=when.day)

@@ -64,7 +64,17 @@ def test_exercises_no_longer_planned_fold(client_of_coach: Client, read_story: R
     stairs = read_story().select_one("section:has(#staircases)")
 
     assert "No exercise is live" in stairs.select_one(".stairs").text
-    assert stairs.select_one("details.folded summary").text == "1 no longer planned"
+    assert stairs.select_one(".over a").text == "1 no longer planned"
+    assert stairs.select_one(".over a")["href"] == "?over=shown#over"
+
+
+def test_exercises_no_longer_planned_are_drawn_when_asked_for(client_of_coach: Client, read_story: ReadStory) -> None:
+    a_session(client_of_coach, WEDNESDAY - timedelta(weeks=4))
+
+    story = read_story("?over=shown")
+
+    assert story.select_one("#over figcaption h3").text == "Goblet squat"
+    assert [key.partition("-")[0] for key in figures_of(story)] == ["staircase"]
 
 
 def test_pounds_are_shown_to_a_client_in_pounds(client_of_coach: Client, read_story: ReadStory) -> None:

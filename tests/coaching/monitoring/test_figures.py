@@ -31,7 +31,6 @@ def a_staircase(dots: list[Dot], steps: list[tuple[date, float | None]] | None =
         exercise_id=1,
         name="Goblet squat",
         unit="kg",
-        is_live=True,
         steps=steps or [(BEFORE, 18.0), (MONDAY, 20.0), (MONDAY + timedelta(days=6), 20.0)],
         dots=dots,
         latest="20 kg",

@@ -7,7 +7,7 @@ import pytest
 from analytics.flag_thresholds import Thresholds
 from coaching.monitoring.chart_span import Span
 from coaching.monitoring.models import ExposureFact
-from coaching.monitoring.staircases import DotKind, Planned, Staircase, build_staircases
+from coaching.monitoring.staircases import DotKind, Planned, Staircase, build_staircases, live_and_over
 
 MONDAY = date(2026, 4, 13)
 DAY = date(2026, 4, 15)
@@ -58,7 +58,7 @@ def done(planned: Planned, **more: object) -> ExposureFact:
 
 
 def staircases(planned: list[Planned], exposures: list[ExposureFact], unit: str = "kg") -> list[Staircase]:
-    return build_staircases(planned, exposures, SPAN, day=DAY, unit=unit, thresholds=Thresholds())
+    return build_staircases(planned, exposures, SPAN, day=DAY, unit=unit, tolerance=Thresholds().load_tolerance)
 
 
 def only_dot(planned: Planned, **more: object) -> tuple[DotKind, float]:
@@ -173,19 +173,20 @@ def test_what_was_asked_is_told_as_written(more: dict[str, object], words: str) 
 
 
 def test_an_exercise_is_live_up_to_thirteen_days_after_it_was_last_planned() -> None:
-    live, over = asked(1, DAY - timedelta(days=13)), asked(2, DAY - timedelta(days=14), exercise_id=2)
+    once, again = asked(1, weeks_ago(5)), asked(2, DAY - timedelta(days=13))
+    over = asked(3, DAY - timedelta(days=14), exercise_id=2)
 
-    assert [(one.exercise_id, one.is_live) for one in staircases([over, live], [])] == [(1, True), (2, False)]
+    assert live_and_over([once, over, again], DAY, Thresholds()) == ([once, again], [over])
 
 
-def test_live_exercises_come_first_then_upper_body_before_lower() -> None:
+def test_staircases_of_the_upper_body_come_before_the_lower_then_names_decide() -> None:
     course = [
-        asked(1, weeks_ago(5), exercise_id=1, slot="upper", name="Press"),
+        asked(1, MONDAY, exercise_id=1, slot="upper", name="Row"),
         asked(2, MONDAY, exercise_id=2, slot="full", name="Swing"),
-        asked(3, MONDAY, exercise_id=3, slot="upper", name="Row"),
+        asked(3, MONDAY, exercise_id=3, slot="upper", name="Press"),
     ]
 
-    assert [one.name for one in staircases(course, [])] == ["Row", "Swing", "Press"]
+    assert [one.name for one in staircases(course, [])] == ["Press", "Row", "Swing"]
 
 
 def test_what_is_planned_beyond_the_span_is_not_drawn() -> None:
