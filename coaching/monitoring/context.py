@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
@@ -10,11 +11,20 @@ from typing import Any
 import numpy as np
 
 from analytics.assessment import Assessment
+from analytics.findings_schema import EXERCISE_KINDS
 from analytics.frame_schema import Standing
+from analytics.sorted_keys import dense_codes
 from analytics.training_weeks import to_date
 from coaching.monitoring.plain_words import mass_text
 from roster.blocks.models import Exercise, PlannedSession
 from roster.people.models import Client
+
+# What is told of an exposure, and of the planned exercise behind it.
+_OF_EXPOSURES = (
+    "planned_row", "client_row", "exercise_id", "performed_day", "is_met", "reason", "landing", "sets_met",
+    "last_reps_over",
+)
+_OF_PLAN = ("session_id", "sets", "reps", "load_code", "target_code", "changed", "rest_s", "measure", "sides")
 
 
 @dataclass(frozen=True)
@@ -29,56 +39,48 @@ class FindingContext:
     exercise_names: dict[int, str]
     session_labels: dict[int, tuple[str, int]]
 
+    def exposures_until(self, client_row: int, exercise_id: int, day: int) -> list[dict[str, Any]]:
+        """The client's exposures of an exercise up to a day, oldest first, as plain rows."""
+        rows = self._exposures.get((client_row, exercise_id), [])
+        return [row for row in rows if row["performed_day"] <= day]
+
     @cached_property
-    def sets_of_planned_row(self) -> dict[int, list[tuple[int, int]]]:
+    def _exposures(self) -> dict[tuple[int, int], list[dict[str, Any]]]:
+        """The exposures that findings are about, by client row and exercise, in order."""
+        exposures, planned = self.assessment.history.exposures, self.assessment.history.record.planned_exercises
+        rows = self._rows_of_findings()
+        planned_row = exposures["planned_row"].to_numpy()[rows]
+        columns = {name: exposures[name].to_numpy()[rows].tolist() for name in _OF_EXPOSURES}
+        columns |= {name: planned[name].to_numpy()[planned_row].tolist() for name in _OF_PLAN}
+        sets = self._sets_of(planned_row)
+        found: dict[tuple[int, int], list[dict[str, Any]]] = defaultdict(list)
+        for values in zip(*columns.values(), strict=True):
+            row = dict(zip(columns, values, strict=True))
+            row["done"] = sets[row["planned_row"]]
+            row["rest_s"] = None if row["rest_s"] != row["rest_s"] else row["rest_s"]
+            found[row["client_row"], row["exercise_id"]].append(row)
+        return found
+
+    def _rows_of_findings(self) -> np.ndarray:
+        """Rows of exposures of the clients and exercises that a finding names."""
+        exposures, findings = self.assessment.history.exposures, self.assessment.findings
+        of_exercise = findings[np.isin(findings["kind"].to_numpy(), [int(kind) for kind in EXERCISE_KINDS])]
+        codes, _ = dense_codes(
+            np.concatenate([exposures["client_row"].to_numpy(), of_exercise["client_row"].to_numpy()]),
+            np.concatenate([exposures["exercise_id"].to_numpy(), of_exercise["subject"].to_numpy()]),
+        )
+        return np.flatnonzero(np.isin(codes[: len(exposures)], codes[len(exposures) :]))
+
+    def _sets_of(self, planned_rows: np.ndarray) -> dict[int, list[tuple[int, int]]]:
         """(reps, load code) of the working sets that count for each planned exercise, in order."""
         history = self.assessment.history
         matched = history.matched_sets
         is_first = history.links["standing"].to_numpy()[matched["log_row"].to_numpy()] == Standing.FIRST
-        wanted = is_first & np.isin(matched["planned_row"].to_numpy(), self._planned_rows_of_findings())
-        found: dict[int, list[tuple[int, int]]] = {}
-        for row, reps, load in zip(*(matched[name].to_numpy()[wanted].tolist()
-                                     for name in ("planned_row", "reps", "load_code")), strict=True):
-            found.setdefault(row, []).append((reps, load))
-        return found
-
-    def _planned_rows_of_findings(self) -> np.ndarray:
-        history = self.assessment.history
-        clients = np.unique(self.assessment.findings["client_row"].to_numpy())
-        of_clients = np.isin(history.exposures["client_row"].to_numpy(), clients)
-        return history.exposures["planned_row"].to_numpy()[of_clients]
-
-    @cached_property
-    def _exposure_rows(self) -> dict[tuple[int, int], list[int]]:
-        """Rows of history.exposures by client row and exercise, in order."""
-        exposures = self.assessment.history.exposures
-        clients = np.unique(self.assessment.findings["client_row"].to_numpy())
-        rows = np.flatnonzero(np.isin(exposures["client_row"].to_numpy(), clients))
-        found: dict[tuple[int, int], list[int]] = {}
-        for row, client, exercise in zip(rows.tolist(), exposures["client_row"].to_numpy()[rows].tolist(),
-                                         exposures["exercise_id"].to_numpy()[rows].tolist(), strict=True):
-            found.setdefault((client, exercise), []).append(row)
-        return found
-
-    def exposures_until(self, client_row: int, exercise_id: int, day: int) -> list[dict[str, Any]]:
-        """The client's exposures of an exercise up to a day, oldest first, as plain rows."""
-        rows = [self._exposure(row) for row in self._exposure_rows.get((client_row, exercise_id), [])]
-        return [row for row in rows if row["performed_day"] <= day]
-
-    @cached_property
-    def _exposure_columns(self) -> dict[str, np.ndarray]:
-        history = self.assessment.history
-        planned_row = history.exposures["planned_row"].to_numpy()
-        of_exposures = ("planned_row", "performed_day", "is_met", "reason", "landing", "sets_met", "last_reps_over")
-        of_planned = ("session_id", "sets", "reps", "load_code", "target_code", "changed", "rest_s")
-        columns = {name: history.exposures[name].to_numpy() for name in of_exposures}
-        planned = history.record.planned_exercises
-        return columns | {name: planned[name].to_numpy()[planned_row] for name in of_planned}
-
-    def _exposure(self, row: int) -> dict[str, Any]:
-        found: dict[str, Any] = {name: column[row].item() for name, column in self._exposure_columns.items()}
-        found["rest_s"] = None if found["rest_s"] != found["rest_s"] else found["rest_s"]
-        found["done"] = self.sets_of_planned_row.get(found["planned_row"], [])
+        wanted = is_first & np.isin(matched["planned_row"].to_numpy(), planned_rows)
+        found: dict[int, list[tuple[int, int]]] = defaultdict(list)
+        columns = (matched[name].to_numpy()[wanted].tolist() for name in ("planned_row", "reps", "load_code"))
+        for row, reps, load in zip(*columns, strict=True):
+            found[row].append((reps, load))
         return found
 
     def unit_of(self, client_row: int) -> str:
@@ -101,18 +103,16 @@ class FindingContext:
 
 
 def build_context(assessment: Assessment, regions: dict[int, str]) -> FindingContext:
-    history = assessment.history
-    client_rows = np.unique(assessment.findings["client_row"].to_numpy())
-    client_ids = history.record.clients["client_id"].to_numpy()[client_rows].tolist()
-    sessions = history.outcomes
-    of_clients = np.isin(sessions["client_row"].to_numpy(), client_rows)
-    exercise_ids = set(history.exposures["exercise_id"].to_numpy().tolist()) if client_ids else set()
+    findings = assessment.findings
+    client_rows = np.unique(findings["client_row"].to_numpy())
+    client_ids = assessment.history.record.clients["client_id"].to_numpy()[client_rows].tolist()
+    of_exercises = np.isin(findings["kind"].to_numpy(), [int(kind) for kind in EXERCISE_KINDS])
+    exercise_ids = set(findings["subject"].to_numpy()[of_exercises].tolist())
     labels = PlannedSession.objects.filter(block__client_id__in=client_ids, block__published_at__isnull=False)
     return FindingContext(
         assessment=assessment,
         regions=regions,
         units=dict(Client.objects.filter(pk__in=client_ids).values_list("pk", "unit")),
         exercise_names=dict(Exercise.objects.filter(pk__in=exercise_ids).values_list("pk", "name")),
-        session_labels={pk: (label, week) for pk, label, week in labels.values_list("pk", "label", "week")}
-        if of_clients.any() else {},
+        session_labels={pk: (label, week) for pk, label, week in labels.values_list("pk", "label", "week")},
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from analytics.frame_schema import Reason
+from analytics.frame_schema import Measure, Reason
 from analytics.landings import NO_LANDING
 from analytics.training_weeks import to_date
 from coaching.monitoring.context import FindingContext
@@ -15,6 +15,7 @@ _REASONS = {
     Reason.SETS_SHORT: "fewer sets", Reason.OTHER_LOAD: "heavier than asked", Reason.REPS_SHORT: "fewer reps",
     Reason.REST_OVER: "met, with longer rest",
 }
+_COUNTED = {Measure.REPS: "", Measure.SECONDS: " s", Measure.METRES: " m"}
 _COLUMNS = ["Day", "Session", "Asked", "Done", "Verdict"]
 _SHOWN_EXPOSURES = 8
 
@@ -160,10 +161,11 @@ def _on_present_landing(context: FindingContext, finding: dict[str, int]) -> lis
 
 
 def _asked(context: FindingContext, finding: dict[str, int], exposure: dict[str, Any]) -> str:
-    """Such as "4 × 9 at 18 kg with 65 s rest"."""
+    """Such as "4 × 9 at 18 kg with 65 s rest", "3 × 30 s" or "3 × 8 each"."""
     load = context.load_text(exposure["load_code"], finding["client_row"])
     rest = f" with {number_text(exposure['rest_s'])} s rest" if exposure["rest_s"] is not None else ""
-    return f"{exposure['sets']} × {_targets(context, exposure)}" + (f" at {load}" if load else "") + rest
+    counted = _COUNTED[Measure(exposure["measure"])] + (" each" if exposure["sides"] > 1 else "")
+    return f"{exposure['sets']} × {_targets(context, exposure)}{counted}" + (f" at {load}" if load else "") + rest
 
 
 def _targets(context: FindingContext, exposure: dict[str, Any]) -> str:
