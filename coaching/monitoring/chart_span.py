@@ -31,11 +31,11 @@ class Span:
         return [self.first + timedelta(days=days) for days in range(0, (self.last - self.first).days, 7)]
 
     def ticks(self) -> list[tuple[date, str]]:
-        """What the time axis names."""
+        """What the time axis names; a year where it begins."""
         if len(self.weeks) <= WEEKS_TOLD_BY_DAY:
             step = -(-len(self.weeks) // MOST_DAYS)
             return [(monday, f"{monday.day} {monday:%b}") for monday in self.weeks[::step]]
-        return [(first, f"{first:%b %Y}" if first.month == 1 else f"{first:%b}") for first in self._months()]
+        return [(first, f"{first:%Y}" if first.month == 1 else f"{first:%b}") for first in self._months()]
 
     def _months(self) -> list[date]:
         """First days of months, or of every second, third, sixth one where there are many."""

@@ -6,6 +6,7 @@ import re
 from decimal import Decimal
 
 from django import template
+from django.utils.safestring import SafeString
 
 from coaching.desk.evidence import UNKNOWN
 from coaching.monitoring.plain_words import number_text
@@ -14,10 +15,14 @@ from roster.people.models import Client, KitItem
 
 register = template.Library()
 
+NO_LOAD = SafeString('<span title="nothing with a load">–</span>')
+
 
 @register.filter
 def load_sum(grams: int | None, unit: str) -> str:
-    """A sum of loads in whole kilograms or pounds."""
+    """A sum of loads in whole kilograms or pounds; body weight and bands make none."""
+    if grams == 0:
+        return NO_LOAD
     return UNKNOWN if grams is None else f"{from_grams(grams, unit):,.0f}"
 
 

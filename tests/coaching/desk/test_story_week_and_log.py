@@ -44,6 +44,14 @@ def test_a_session_beside_the_plan_stands_under_the_planned_ones(
     assert words(line) == "Mon 13 Apr: extra session, 6 sets extra Mon 13 Apr 6 600 –"
 
 
+def test_a_session_of_body_weight_alone_has_no_tonnage(client_of_coach: Client, read_story: ReadStory) -> None:
+    LogFactFactory(session_log__client=client_of_coach, standing=LogFact.Standing.EXTRA, tonnage_g=0, working_sets=6)
+
+    tonnage = read_story().select(".week-sheet tbody td")[3]
+
+    assert (tonnage.text, tonnage.span["title"]) == ("–", "nothing with a load")
+
+
 def test_a_week_without_a_session_names_the_ones_around_it(client_of_coach: Client, read_story: ReadStory) -> None:
     a_session(client_of_coach, LAST_WEEK)
     a_session(client_of_coach, MONDAY + timedelta(weeks=1), done=False)

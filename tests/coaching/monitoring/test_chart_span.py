@@ -25,7 +25,7 @@ def test_a_quarter_is_told_by_the_days_of_its_mondays() -> None:
 def test_a_half_year_is_told_by_its_months_and_names_the_year_that_begins() -> None:
     ticks = Span.of_weeks(26, date(2026, 4, 15)).ticks()
 
-    assert [name for _, name in ticks] == ["Nov", "Dec", "Jan 2026", "Feb", "Mar", "Apr"]
+    assert [name for _, name in ticks] == ["Nov", "Dec", "2026", "Feb", "Mar", "Apr"]
     assert ticks[0][0] == date(2025, 11, 1)
 
 
