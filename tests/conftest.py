@@ -10,6 +10,7 @@ import pytest
 from hypothesis import settings
 
 from coaching.desk.kept_cells import KeptCells
+from coaching.desk.kept_marks import KeptMarks
 from roster.people.models import Client, Coach, Studio
 from tests.coaching.factories import ClientFactory, CoachFactory, StudioFactory
 
@@ -36,9 +37,10 @@ def nothing_reaches_the_network() -> Iterator[None]:
 
 
 @pytest.fixture(autouse=True)
-def _no_cells_of_other_tests() -> None:
+def _nothing_kept_from_other_tests() -> None:
     """Tests stop the clock and use the same ids again, which real facts never do."""
     KeptCells.forget()
+    KeptMarks.forget()
 
 
 @pytest.fixture

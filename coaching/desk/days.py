@@ -9,6 +9,11 @@ def monday_of(day: date) -> date:
     return day - timedelta(days=day.weekday())
 
 
+def last_week(day: date) -> date:
+    """The Monday of the last full week."""
+    return monday_of(day) - timedelta(weeks=1)
+
+
 def ago(day: date | None, today: date) -> str:
     """How long ago, in words.
 

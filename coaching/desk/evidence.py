@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from datetime import date
+from functools import lru_cache
 from html import escape
-from itertools import chain
 from typing import Any
 
 from django.utils.safestring import SafeString
@@ -15,7 +15,6 @@ from coaching.monitoring.models import Flag
 
 UNKNOWN = SafeString('<span title="unknown">–</span>')
 NEW = SafeString(' <em class="new">new</em>')
-_BETWEEN_CELLS = "\x1f"
 # Of several exercises each shows so many; the story has them all.
 LATEST_ROWS = 2
 # A figure with its unit, such as "18 kg", "0 of 11", "75 %": set on the right, so that figures line up.
@@ -41,17 +40,28 @@ def table_of(evidence: Mapping[str, Sequence[Any]]) -> SafeString:
     rows = evidence.get("rows")
     if not rows:
         return SafeString("")
+    return _table(_texts(evidence["columns"]), tuple([_texts(row) for row in rows]))
+
+
+def _texts(cells: Sequence[Any]) -> tuple[str, ...]:
+    return tuple(["" if cell is None else str(cell) for cell in cells])
+
+
+# A finding stays for days, and is looked at every morning: some five megabytes of tables are kept at hand.
+@lru_cache(maxsize=2048)
+def _table(columns: tuple[str, ...], rows: tuple[tuple[str, ...], ...]) -> SafeString:
     classes = [_css_class(column) for column in zip(*rows, strict=True)]
-    head = "".join(f'<th{css_class} scope="col">%s</th>' for css_class in classes)
-    line = "".join(f"<td{css_class}>%s</td>" for css_class in classes)
-    table = f"<table><thead><tr>{head}</tr></thead><tbody>{f'<tr>{line}</tr>' * len(rows)}</tbody></table>"
-    return SafeString(table % tuple(_texts([*evidence["columns"], *chain.from_iterable(rows)])))
+    head = _line("th", columns, [f'{css_class} scope="col"' for css_class in classes])
+    body = "".join(_line("td", row, classes) for row in rows)
+    return SafeString(f"<table><thead>{head}</thead><tbody>{body}</tbody></table>")
 
 
-def _texts(cells: Sequence[Any]) -> list[str]:
-    """The cells escaped, all in one go; what is missing is a dash."""
-    texts = _BETWEEN_CELLS.join("" if cell is None else str(cell).replace(_BETWEEN_CELLS, " ") for cell in cells)
-    return [text or UNKNOWN for text in escape(texts).split(_BETWEEN_CELLS)]
+def _line(element: str, texts: Sequence[str], attributes: Sequence[str]) -> str:
+    made = (
+        f"<{element}{css_class}>{escape(text) or UNKNOWN}</{element}>"
+        for text, css_class in zip(texts, attributes, strict=True)
+    )
+    return f"<tr>{''.join(made)}</tr>"
 
 
 def how_made(flag: Flag, seen_on: date | None) -> SafeString:
@@ -76,8 +86,8 @@ def subject_fields(flags: Sequence[Flag]) -> SafeString:
     return SafeString("".join(f'<input type="hidden" name="subject" value="{escape(flag.subject)}">' for flag in flags))
 
 
-def _css_class(column: Sequence[Any]) -> str:
-    known = [str(cell) for cell in column if cell not in (None, "")]
+def _css_class(column: Sequence[str]) -> str:
+    known = [text for text in column if text]
     return ' class="number"' if known and all(map(_FIGURE.fullmatch, known)) else ""
 
 

@@ -34,24 +34,15 @@ Subject = tuple[int, str, str]
 class Finding:
     """One sentence about one client, made of one flag or of several that say the same of several exercises."""
 
-    # The most pressing first.
+    # The most pressing first; `flag` is that one.
     flags: tuple[Flag, ...]
+    flag: Flag
+    urgency: str
+    # Where it is found on a page: a client has one finding of a kind.
+    place: str
     sentence: str
     remark: str
     is_new: bool
-
-    @property
-    def flag(self) -> Flag:
-        return self.flags[0]
-
-    @property
-    def place(self) -> str:
-        """Where it is found on a page: a client has one finding of a kind."""
-        return f"{self.flag.client_id}-{self.flag.kind}"
-
-    @property
-    def urgency(self) -> str:
-        return self.flag.urgency
 
     @property
     def label(self) -> str:
@@ -134,10 +125,16 @@ def with_several_exercises(flags: Mapping[int, Sequence[Flag]]) -> list[int]:
 
 def _finding(flags: Sequence[Flag], live_exercises: int, news: frozenset[Subject]) -> Finding:
     first = flags[0]
-    is_new = any(subject_of(flag.client_id, flag.kind, flag.subject) in news for flag in flags)
-    if len(flags) == 1:
-        return Finding((first,), first.sentence, first.remark, is_new)
-    return Finding(tuple(flags), _sentence_about_several(flags, live_exercises), "", is_new)
+    is_one = len(flags) == 1
+    return Finding(
+        flags=tuple(flags),
+        flag=first,
+        urgency=first.urgency,
+        place=f"{first.client_id}-{first.kind}",
+        sentence=first.sentence if is_one else _sentence_about_several(flags, live_exercises),
+        remark=first.remark if is_one else "",
+        is_new=any(subject_of(flag.client_id, flag.kind, flag.subject) in news for flag in flags),
+    )
 
 
 def _sentence_about_several(flags: Sequence[Flag], live_exercises: int) -> str:

@@ -9,11 +9,12 @@ from functools import cached_property
 
 from coaching.desk.days import listed, monday_of
 from coaching.desk.findings import Finding, Subject, findings_of
+from coaching.desk.kept_marks import LastWeeks
 from coaching.desk.last_words import LastWords
 from coaching.desk.piles import SHOWN_PILES, Pile
 from coaching.desk.roster import Person
 from coaching.desk.rows import Row, build_row
-from coaching.monitoring.models import Flag, Kind, Status, Urgency
+from coaching.monitoring.models import Flag, Kind, Urgency
 from coaching.monitoring.reading import RosterFacts
 
 # How many weeks of session marks a row shows, the present one included.
@@ -93,49 +94,49 @@ def strip_since(day: date) -> date:
     return monday_of(day) - timedelta(weeks=STRIP_WEEKS - 1)
 
 
-def last_week(day: date) -> date:
-    """The Monday of the last full week."""
-    return monday_of(day) - timedelta(weeks=1)
-
-
 def build_morning(
-    clients: Sequence[Person],
+    people: Sequence[Person],
     facts: RosterFacts,
     *,
     day: date,
+    last_weeks: Mapping[int, LastWeeks],
     words: LastWords,
     live_exercises: Mapping[int, int],
     news: frozenset[Subject] = frozenset(),
 ) -> MorningList:
     rows: list[Row] = []
     put_aside: list[PutAside] = []
-    for client in clients:
-        if client.pk not in facts.flags:
+    for person in people:
+        if person.pk not in facts.flags:
             continue
-        state, live = facts.states.get(client.pk), live_exercises.get(client.pk, 0)
+        state, live = facts.states.get(person.pk), live_exercises.get(person.pk, 0)
         their_day = state.as_of if state else day
-        aside, here = _parted(facts.flags[client.pk], their_day)
-        put_aside += [PutAside(client, finding) for finding in findings_of(aside, live)]
+        aside, here = _parted(facts.flags[person.pk], their_day)
+        put_aside += [PutAside(person, finding) for finding in findings_of(aside, live)]
         if here:
-            found, marks = findings_of(here, live, news), facts.marks.get(client.pk, ())
-            rows.append(build_row(client, found, day=their_day, marks=marks, state=state, words=words))
+            found, weeks = findings_of(here, live, news), last_weeks.get(person.pk, LastWeeks())
+            rows.append(build_row(person, found, day=their_day, strip=weeks.strip, state=state, words=words))
     put_aside.sort(key=lambda one: (one.finding.put_aside_until, one.client.name))
-    return _list_with_the_quiet(clients, facts, day, rows, put_aside)
+    return _list_with_the_quiet(people, facts, last_weeks, rows, put_aside)
 
 
 def _list_with_the_quiet(
-    clients: Sequence[Person], facts: RosterFacts, day: date, rows: list[Row], put_aside: list[PutAside]
+    people: Sequence[Person],
+    facts: RosterFacts,
+    last_weeks: Mapping[int, LastWeeks],
+    rows: list[Row],
+    put_aside: list[PutAside],
 ) -> MorningList:
-    missed = _missed_last_week(clients, facts, day)
+    missed = _missed_last_week(people, facts, last_weeks)
     named = {row.client.pk for row in rows} | {one.client.pk for one in (*put_aside, *missed)}
-    quiet = [client for client in clients if client.pk not in named]
+    quiet = [person for person in people if person.pk not in named]
     return MorningList(
-        size=len(clients),
+        size=len(people),
         piles=_piles(rows),
         put_aside=put_aside,
         missed_last_week=missed,
-        going_well=[client for client in quiet if _was_due(client, facts)],
-        nothing_due=[client for client in quiet if not _was_due(client, facts)],
+        going_well=[person for person in quiet if _was_due(person, facts)],
+        nothing_due=[person for person in quiet if not _was_due(person, facts)],
     )
 
 
@@ -160,20 +161,15 @@ def _pile(pile: Pile, rows: list[Row]) -> PileOfRows:
     return PileOfRows(pile, [row for row in unseen if not row.only_runs_out], running_out, seen)
 
 
-def _missed_last_week(clients: Sequence[Person], facts: RosterFacts, day: date) -> list[Missed]:
+def _missed_last_week(
+    people: Sequence[Person], facts: RosterFacts, last_weeks: Mapping[int, LastWeeks]
+) -> list[Missed]:
     """Who missed sessions in the last full week, and has no finding about turnout that says so already."""
-    week = last_week(day)
     told = {pk for pk, flags in facts.flags.items() if any(flag.kind == Kind.TURNOUT.value for flag in flags)}
-    counts = [_missed_in(client, facts, week) for client in clients if client.pk not in told]
-    return [one for one in counts if one.missed]
+    weeks = [(person, last_weeks.get(person.pk, LastWeeks())) for person in people if person.pk not in told]
+    return [Missed(person, week.missed, week.asked) for person, week in weeks if week.missed]
 
 
-def _missed_in(client: Person, facts: RosterFacts, week: date) -> Missed:
-    statuses = [mark.status for mark in facts.marks.get(client.pk, ()) if mark.week_start == week]
-    asked = [status for status in statuses if status != Status.NOT_DUE.value]
-    return Missed(client, missed=asked.count(Status.MISSED.value), asked=len(asked))
-
-
-def _was_due(client: Person, facts: RosterFacts) -> bool:
-    state = facts.states.get(client.pk)
+def _was_due(person: Person, facts: RosterFacts) -> bool:
+    state = facts.states.get(person.pk)
     return state is not None and state.due_4_weeks > 0

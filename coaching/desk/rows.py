@@ -15,11 +15,9 @@ from coaching.desk.addresses import story_address
 from coaching.desk.days import ago, listed
 from coaching.desk.findings import Finding
 from coaching.desk.last_words import LastWords
-from coaching.desk.marks import quiet_strip
 from coaching.desk.piles import Pile
 from coaching.desk.roster import Person
 from coaching.monitoring.models import ClientState, Kind, Urgency
-from coaching.monitoring.reading import SessionMark
 from roster.people.models import Client
 
 
@@ -84,7 +82,7 @@ def build_row(
     findings: list[Finding],
     *,
     day: date,
-    marks: Sequence[SessionMark],
+    strip: SafeString,
     state: ClientState | None,
     words: LastWords,
 ) -> Row:
@@ -97,7 +95,7 @@ def build_row(
     )
     remarks = [remark for remark in said if remark]
     remarks[0] = remarks[0][0].upper() + remarks[0][1:]
-    return Row(client, findings, quiet_strip(marks), remarks, (day + timedelta(days=1)).isoformat())
+    return Row(client, findings, strip, remarks, (day + timedelta(days=1)).isoformat())
 
 
 def _last_heard(state: ClientState | None, day: date) -> str:

@@ -9,10 +9,12 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET
 
 from coaching.desk.as_of import When, read_when
+from coaching.desk.days import last_week, monday_of
 from coaching.desk.findings import with_several_exercises
+from coaching.desk.kept_marks import KeptMarks
 from coaching.desk.last_words import read_last_words
 from coaching.desk.live_exercises import count_live_exercises
-from coaching.desk.morning import MorningList, build_morning, last_week, strip_since
+from coaching.desk.morning import MorningList, build_morning, strip_since
 from coaching.desk.news import news_since
 from coaching.desk.roster import ALL, persons, roster_of
 from coaching.desk.visits import keep_visit, last_visit
@@ -44,14 +46,20 @@ def morning(request: HttpRequest) -> HttpResponse:
 
 def _read_morning(request: HttpRequest, when: When, now: datetime) -> MorningList:
     clients = roster_of(request.user, request.GET.get("whose", ""))
-    day = when.day
+    day, kept = when.day, KeptMarks(monday_of(when.day))
     facts = reading.read_roster(
-        clients, as_of=when.asked, since=strip_since(day), until=day, quiet_week=last_week(day)
+        clients,
+        as_of=when.asked,
+        since=strip_since(day),
+        until=day,
+        quiet_week=last_week(day),
+        is_at_hand=kept.find,
     )
     return build_morning(
         persons(clients),
         facts,
         day=day,
+        last_weeks=kept.complete(facts),
         words=read_last_words(clients, request.user, day),
         live_exercises=count_live_exercises(with_several_exercises(facts.flags), day),
         news=frozenset() if when.is_past else news_since(clients, last_visit(request, now)),

@@ -7,7 +7,6 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 from django.utils.safestring import SafeString
 
-from coaching.desk import kept_cells
 from coaching.desk.kept_cells import Cells, KeptCells
 from coaching.monitoring.models import ClientState
 
@@ -55,7 +54,7 @@ def test_facts_that_were_stored_nowhere_are_not_kept() -> None:
 
 
 def test_what_is_at_hand_stays_so_when_the_rest_is_forgotten(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(kept_cells, "MOST_KEPT", 1)
+    monkeypatch.setattr(KeptCells, "most_kept", 1)
     keep(a_state())
     look = KeptCells(MONDAY)
     look.find(a_state())

@@ -4,6 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
+from coaching.desk.kept_marks import KeptMarks
 from coaching.desk.last_words import LastWords
 from coaching.desk.morning import MorningList, build_morning
 from coaching.desk.piles import Pile
@@ -30,7 +31,8 @@ def mark(pk: int, status: Status, week: date = LAST_MONDAY) -> SessionMark:
 def morning(clients: list[Client], flags: dict[int, list[Flag]], **more: object) -> MorningList:
     states = {client.pk: ClientState(client_id=client.pk, as_of=DAY, due_4_weeks=12) for client in clients}
     facts = RosterFacts(**{"states": states, "flags": flags, **more})
-    return build_morning(clients, facts, day=DAY, words=LastWords(), live_exercises={})
+    last_weeks = KeptMarks(DAY - timedelta(days=2)).complete(facts)
+    return build_morning(clients, facts, day=DAY, last_weeks=last_weeks, words=LastWords(), live_exercises={})
 
 
 def test_a_client_is_one_row_in_the_pile_of_the_worst_finding() -> None:
@@ -156,7 +158,7 @@ def test_the_second_line_tells_what_was_last_heard_said_and_promised() -> None:
     words = LastWords(contacts={1: (DAY - timedelta(days=12), True)}, promises={1: "we check the knee"})
     facts = RosterFacts(states={1: state}, flags={1: [flag(1, Kind.TURNOUT)]})
 
-    listed = build_morning([person(1)], facts, day=DAY, words=words, live_exercises={})
+    listed = build_morning([person(1)], facts, day=DAY, last_weeks={}, words=words, live_exercises={})
 
     assert listed.piles[0].rows[0].remarks == [
         "Last heard 9 days ago",
