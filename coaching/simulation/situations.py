@@ -93,6 +93,8 @@ def skips_it(person: Person, script: Script, at: date) -> None:
     """One exercise is left out three times running."""
     lane = some_lane(person, at, "skips")
     days = person.last_lane_days(lane, at, 3)
+    # No other exercise takes its place meanwhile.
+    script.steps.setdefault((lane, person.block_start_before(days[-1])), Step.BRIDGE)
     script.moods.update({(lane, day): Mood.SKIPPED for day in days})
     keep_tidy(script, at)
     ends = days_later(person.next_lane_days(lane, at, 2)[1], -1)
@@ -142,9 +144,9 @@ def no_step_and_too_easy(person: Person, script: Script, at: date) -> None:
 def ready(person: Person, script: Script, at: date) -> None:
     """The last two stages of a round met: the lane that was last in its round's last week."""
     last_day = person.last_training_days(at, 1)[0]
-    week = person.week_of_block(last_day)
+    is_last_week = person.week_of_block(last_day) == person.shape.weeks
     # Early in a new block, what comes late in the week is still at the end of the old round.
-    session = 0 if week == person.shape.weeks else len(person.training_weekdays) - 1
+    session = person.training_weekdays.index(last_day.weekday()) if is_last_week else len(person.training_weekdays) - 1
     lane = dice_for(person.seed, person.number, "ready", at).choice(
         [lane for lane in person.plain_lanes() if lane.session == session] or person.plain_lanes()
     )
