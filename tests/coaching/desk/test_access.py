@@ -96,9 +96,7 @@ def test_an_assistant_reads_the_clients_assigned_and_is_offered_no_act(
 
 
 @pytest.mark.parametrize("name", ACTS)
-def test_acts_are_not_reached_by_following_a_link(
-    name: str, flag: Flag, coach: Coach, browser_of: BrowserOf
-) -> None:
+def test_acts_are_not_reached_by_following_a_link(name: str, flag: Flag, coach: Coach, browser_of: BrowserOf) -> None:
     answer = browser_of(coach).get(reverse(name, args=[flag.client.public_id, flag.kind]))
 
     assert answer.status_code == 405
