@@ -10,6 +10,7 @@ import re
 import warnings
 import zipfile
 from collections.abc import Iterator
+from contextlib import closing
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from typing import Any
@@ -45,9 +46,8 @@ class Workbook:
                 yield number, cells
 
     def _choose_sheet(self) -> tuple[str, list[str]]:
-        book = _open(self.path, data_only=True)
-        names = [sheet.title for sheet in book.worksheets if sheet.sheet_state == "visible"]
-        book.close()
+        with closing(_open(self.path, data_only=True)) as book:
+            names = [sheet.title for sheet in book.worksheets if sheet.sheet_state == "visible"]
         if not names:
             raise FileRefused("has no sheet with cells")
         return names[0], names[1:]
@@ -98,11 +98,11 @@ def _open(path: Path, *, data_only: bool) -> openpyxl.Workbook:
 
 
 def _values_of(path: Path, sheet_name: str, *, data_only: bool) -> Iterator[tuple[Any, ...]]:
-    sheet = _open(path, data_only=data_only)[sheet_name]
-    # What a file says of its own size may be wrong, and rows beyond it would be dropped unsaid.
-    sheet.reset_dimensions()
-    with warnings.catch_warnings():
+    with closing(_open(path, data_only=data_only)) as book, warnings.catch_warnings():
         warnings.simplefilter("ignore")
+        sheet = book[sheet_name]
+        # What a file says of its own size may be wrong, and rows beyond it would be dropped unsaid.
+        sheet.reset_dimensions()
         yield from sheet.iter_rows(values_only=True)
 
 
