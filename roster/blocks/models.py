@@ -147,7 +147,9 @@ class Block(models.Model):
     label_folded = models.CharField(max_length=160, editable=False)
     starts_on = models.DateField(help_text="a Monday")
     weeks = models.PositiveSmallIntegerField()
-    progression = models.ForeignKey(Progression, on_delete=models.SET_NULL, null=True, blank=True, related_name="blocks")
+    progression = models.ForeignKey(
+        Progression, on_delete=models.SET_NULL, null=True, blank=True, related_name="blocks"
+    )
     published_at = models.DateTimeField(null=True, blank=True)
     version = models.PositiveIntegerField(default=1, editable=False)
 

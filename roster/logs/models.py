@@ -39,7 +39,9 @@ class Submission(models.Model):
     class Meta:
         ordering: ClassVar = ["pk"]
         constraints: ClassVar = [
-            models.UniqueConstraint(fields=["client", "uuid", "revision"], name="one_submission_of_a_uuid_and_revision"),
+            models.UniqueConstraint(
+                fields=["client", "uuid", "revision"], name="one_submission_of_a_uuid_and_revision"
+            ),
             models.CheckConstraint(condition=Q(revision__gte=1), name="submission_revisions_count_from_one"),
         ]
 
@@ -111,7 +113,9 @@ class SetLog(models.Model):
     session_log = models.ForeignKey(SessionLog, on_delete=models.CASCADE, related_name="sets")
     # The exercise done, and the one asked for when it was swapped.
     exercise = models.ForeignKey(Exercise, on_delete=models.PROTECT, related_name="set_logs")
-    asked = models.ForeignKey(Exercise, on_delete=models.PROTECT, null=True, blank=True, related_name="swapped_set_logs")
+    asked = models.ForeignKey(
+        Exercise, on_delete=models.PROTECT, null=True, blank=True, related_name="swapped_set_logs"
+    )
     swap_reason = models.CharField(max_length=120, blank=True)
     # As filed, from 1, and the number that the client gave the set.
     position = models.PositiveSmallIntegerField()
@@ -133,7 +137,9 @@ class SetLog(models.Model):
         ordering: ClassVar = ["session_log", "position"]
         constraints: ClassVar = [
             models.UniqueConstraint(fields=["session_log", "position"], name="one_set_log_at_a_position"),
-            models.UniqueConstraint(fields=["session_log", "exercise", "number"], name="one_set_of_a_number_in_an_exercise"),
+            models.UniqueConstraint(
+                fields=["session_log", "exercise", "number"], name="one_set_of_a_number_in_an_exercise"
+            ),
             models.CheckConstraint(condition=Q(reps__gte=0), name="logged_reps_are_at_least_zero"),
             models.CheckConstraint(
                 condition=Q(load_kind="mass", load_g__isnull=False, load_entered__isnull=False)

@@ -40,7 +40,7 @@ class Limitation(models.Model):
 
 
 class HealthAnswers(models.Model):
-    """That the health questions were asked on a day, whether a yes was among the answers, and the licensed word on it."""
+    """That the health questions were asked on a day, whether one was answered yes, and the licensed word on it."""
 
     client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="health_answers")
     asked_on = models.DateField()

@@ -80,7 +80,9 @@ class Client(models.Model):
     goal_noticed_by = models.TextField(blank=True, help_text="how we will notice")
     next_call_on = models.DateField(null=True, blank=True)
     lead = models.ForeignKey(Coach, on_delete=models.PROTECT, related_name="led_clients")
-    covering = models.ForeignKey(Coach, on_delete=models.SET_NULL, null=True, blank=True, related_name="covered_clients")
+    covering = models.ForeignKey(
+        Coach, on_delete=models.SET_NULL, null=True, blank=True, related_name="covered_clients"
+    )
     shared_with = models.ManyToManyField(Coach, blank=True, related_name="shared_clients")
     created_at = models.DateTimeField(auto_now_add=True)
     # Rises with every change: an edit that started from an older one is refused.

@@ -34,7 +34,9 @@ class KitItem(models.Model):
     class Meta:
         ordering: ClassVar = ["place", "pk"]
         constraints: ClassVar = [
-            models.UniqueConstraint(fields=["client", "place", "implement"], name="one_kit_item_of_an_implement_at_a_place"),
+            models.UniqueConstraint(
+                fields=["client", "place", "implement"], name="one_kit_item_of_an_implement_at_a_place"
+            ),
             models.CheckConstraint(condition=~Q(implement=""), name="kit_item_names_its_implement"),
         ]
 

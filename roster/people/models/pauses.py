@@ -43,7 +43,9 @@ class Pause(models.Model):
     class Meta:
         ordering: ClassVar = ["from_on", "pk"]
         constraints: ClassVar = [
-            models.CheckConstraint(condition=Q(until_on__gte=F("from_on")), name="pause_ends_on_or_after_its_first_day"),
+            models.CheckConstraint(
+                condition=Q(until_on__gte=F("from_on")), name="pause_ends_on_or_after_its_first_day"
+            ),
         ]
 
     def __str__(self) -> str:
