@@ -11,7 +11,7 @@ import numpy as np
 import pandas as pd
 
 from analytics.exercise_states import Exercises
-from analytics.findings_schema import EXERCISE_KINDS, NO_SUBJECT, Cases
+from analytics.findings_schema import EXERCISE_KINDS, NO_SUBJECT, Cases, all_found
 from analytics.history import History
 from analytics.rule_exercise import ExerciseRules
 from analytics.rule_pain import PainReports, find_pain
@@ -47,11 +47,11 @@ class Rules:
         parts = [
             find_pain(self.pain_reports, cases),
             find_turnout(self.history, cases, due, self.log_days),
-            self.exercise_rules.find(cases, self.pain_reports, attends_enough),
+            *self.exercise_rules.find(cases, self.pain_reports, attends_enough),
             find_cut_short(self.history, cases, self.linked_sessions),
             find_plan_runs_out(self.history, cases),
         ]
-        return pd.concat(parts, ignore_index=True)
+        return all_found(parts)
 
 
 def find_findings(history: History, rules: Rules | None = None) -> pd.DataFrame:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 
@@ -58,24 +59,31 @@ class Cases:
         return self.day.size
 
 
+# Findings by column; see `found`. Arrays, because a handful of rows is gathered many times over.
+Found = dict[str, Ints]
+
+
 def found(
     kind: Kind, cases: Cases, case: Ints, *, subject: Ints | int, urgency: Ints | int, row: Ints, count: Ints | int
-) -> pd.DataFrame:
-    """Findings of one kind, a row each: case, client_row, day, kind, subject, urgency, row, count.
+) -> Found:
+    """Findings of one kind, by column: case, client_row, day, kind, subject, urgency, row, count.
 
     `row` points at the evidence (in exposures, pain reports or planned sessions, by kind); `count` is the figure
     that made the rule hold.
     """
     size = case.size
-    return pd.DataFrame(
-        {
-            "case": case,
-            "client_row": cases.client_row[case],
-            "day": cases.day[case],
-            "kind": np.full(size, int(kind), dtype=np.int64),
-            "subject": np.broadcast_to(np.asarray(subject, dtype=np.int64), size),
-            "urgency": np.broadcast_to(np.asarray(urgency, dtype=np.int64), size),
-            "row": row,
-            "count": np.broadcast_to(np.asarray(count, dtype=np.int64), size),
-        }
-    )
+    return {
+        "case": case,
+        "client_row": cases.client_row[case],
+        "day": cases.day[case],
+        "kind": np.full(size, int(kind), dtype=np.int64),
+        "subject": np.broadcast_to(np.asarray(subject, dtype=np.int64), size),
+        "urgency": np.broadcast_to(np.asarray(urgency, dtype=np.int64), size),
+        "row": row,
+        "count": np.broadcast_to(np.asarray(count, dtype=np.int64), size),
+    }
+
+
+def all_found(parts: Sequence[Found]) -> pd.DataFrame:
+    """The findings of several kinds, a row each."""
+    return pd.DataFrame({name: np.concatenate([part[name] for part in parts]) for name in parts[0]}, copy=False)

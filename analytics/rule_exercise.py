@@ -18,10 +18,9 @@ stall, too easy and ready are silent for exercises that the studio ties to its r
 from __future__ import annotations
 
 import numpy as np
-import pandas as pd
 
 from analytics.exercise_states import NOTHING, Exercises, ExposureStates, LandingStates
-from analytics.findings_schema import Cases, Kind, Urgency, found
+from analytics.findings_schema import Cases, Found, Kind, Urgency, found
 from analytics.history import History
 from analytics.rule_pain import PainReports
 from analytics.sorted_keys import Bools, Ints, expand_ranges
@@ -38,7 +37,7 @@ class ExerciseRules:
         regions = history.record.exercise_regions
         self._ties = set(zip(regions["exercise_id"].tolist(), regions["region_code"].tolist(), strict=True))
 
-    def find(self, cases: Cases, pain: PainReports, attends_enough: Bools) -> pd.DataFrame:
+    def find(self, cases: Cases, pain: PainReports, attends_enough: Bools) -> list[Found]:
         """Findings of all six kinds; `attends_enough` says for each case whether turnout lets `no_step` speak.
 
         `subject` is the exercise's id, `row` the latest exposure's.
@@ -48,11 +47,10 @@ class ExerciseRules:
         on_landing = self.landings.lookup.last_until(number, day)
         latest = self.exposures.lookup.last_until(number, day)
         is_muted = self._is_muted(cases, case, number, pain)
-        findings = [
+        return [
             *self._on_landing(cases, case, number, on_landing, is_muted, attends_enough),
             *self._of_latest(cases, case, number, latest, is_muted),
         ]
-        return pd.concat(findings, ignore_index=True)
 
     def _live_exercises(self, cases: Cases) -> tuple[Ints, Ints]:
         client = self.exercises.client
@@ -74,7 +72,7 @@ class ExerciseRules:
 
     def _on_landing(
         self, cases: Cases, case: Ints, number: Ints, at: Ints, is_muted: Bools, attends_enough: Bools
-    ) -> list[pd.DataFrame]:
+    ) -> list[Found]:
         states, thresholds = self.landings, self.history.thresholds
         has_landing = at >= 0
         case, number, at, is_muted = case[has_landing], number[has_landing], at[has_landing], is_muted[has_landing]
@@ -83,7 +81,7 @@ class ExerciseRules:
         has_no_step = (states.weeks_at_stage[at] >= thresholds.no_step_weeks) & attends_enough[case]
         is_too_easy = states.is_too_easy[at] & ~is_muted
 
-        def of(kind: Kind, holds: Bools, urgency: Ints | int, count: Ints | int) -> pd.DataFrame:
+        def of(kind: Kind, holds: Bools, urgency: Ints | int, count: Ints | int) -> Found:
             subject = self.exercises.exercise_id[number[holds]]
             row = states.row[at[holds]]
             return found(kind, cases, case[holds], subject=subject, urgency=urgency, row=row, count=count)
@@ -95,14 +93,14 @@ class ExerciseRules:
             of(Kind.TOO_EASY, is_too_easy, Urgency.GOOD, thresholds.too_easy_exposures),
         ]
 
-    def _of_latest(self, cases: Cases, case: Ints, number: Ints, at: Ints, is_muted: Bools) -> list[pd.DataFrame]:
+    def _of_latest(self, cases: Cases, case: Ints, number: Ints, at: Ints, is_muted: Bools) -> list[Found]:
         states = self.exposures
         has_exposure = at >= 0
         case, number, at, is_muted = case[has_exposure], number[has_exposure], at[has_exposure], is_muted[has_exposure]
         is_skipping = states.is_skipping[at]
         is_ready = states.is_ready[at] & ~is_muted
 
-        def of(kind: Kind, holds: Bools, urgency: int, count: Ints | int) -> pd.DataFrame:
+        def of(kind: Kind, holds: Bools, urgency: int, count: Ints | int) -> Found:
             subject = self.exercises.exercise_id[number[holds]]
             row = states.row[at[holds]]
             return found(kind, cases, case[holds], subject=subject, urgency=urgency, row=row, count=count)

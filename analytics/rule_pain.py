@@ -11,7 +11,7 @@ from __future__ import annotations
 import numpy as np
 import pandas as pd
 
-from analytics.findings_schema import Cases, Kind, Urgency, found
+from analytics.findings_schema import Cases, Found, Kind, Urgency, found
 from analytics.flag_thresholds import Thresholds
 from analytics.frame_schema import ABSENT, Record
 from analytics.sorted_keys import DayLookup, Ints, dense_codes, positions_of, rank_in_run, run_starts
@@ -92,7 +92,7 @@ class PainReports:
         return row + 1 - window + int(named[-1]) if named.size else None
 
 
-def find_pain(reports: PainReports, cases: Cases) -> pd.DataFrame:
+def find_pain(reports: PainReports, cases: Cases) -> Found:
     """Findings of open pain; `row` is the latest report's row in PainReports, `count` the reports taken together.
 
     Reports of 1, 4, 3 (knee) give one row: subject knee, urgency ACT, count 2.

@@ -7,9 +7,8 @@
 from __future__ import annotations
 
 import numpy as np
-import pandas as pd
 
-from analytics.findings_schema import NO_SUBJECT, Cases, Kind, Urgency, found
+from analytics.findings_schema import NO_SUBJECT, Cases, Found, Kind, Urgency, found
 from analytics.history import History
 from analytics.session_outcomes import NEVER
 from analytics.sorted_keys import Bools, DayLookup, rank_in_run, run_starts
@@ -51,7 +50,7 @@ class LinkedSessions:
         return is_partial | (minutes >= allowed - ROUNDING_MINUTES)
 
 
-def find_cut_short(history: History, cases: Cases, linked: LinkedSessions) -> pd.DataFrame:
+def find_cut_short(history: History, cases: Cases, linked: LinkedSessions) -> Found:
     """`row` is the latest session's in outcomes, `count` how many of the last four were cut short or ran over."""
     at = linked.lookup.last_until(cases.client_row, cases.day)
     is_cut = at >= 0
@@ -64,7 +63,7 @@ def find_cut_short(history: History, cases: Cases, linked: LinkedSessions) -> pd
     )
 
 
-def find_plan_runs_out(history: History, cases: Cases) -> pd.DataFrame:
+def find_plan_runs_out(history: History, cases: Cases) -> Found:
     """`row` is the client's last planned session in outcomes, `count` the days since that week's Thursday."""
     clients, outcomes = history.record.clients, history.outcomes
     client, suggested = outcomes["client_row"].to_numpy(), outcomes["suggested_day"].to_numpy()

@@ -10,9 +10,8 @@ Never while the day lies in a pause. Early is to watch, the others to act on.
 from __future__ import annotations
 
 import numpy as np
-import pandas as pd
 
-from analytics.findings_schema import Cases, Kind, Turnout, Urgency, found
+from analytics.findings_schema import Cases, Found, Kind, Turnout, Urgency, found
 from analytics.history import History
 from analytics.session_status import STATUS_COLUMNS, is_attended, is_due, statuses_on
 from analytics.sorted_keys import Bools, DayLookup, Ints, expand_ranges, run_starts
@@ -90,7 +89,7 @@ class LogDays:
         return row >= 0, last
 
 
-def find_turnout(history: History, cases: Cases, due: DueSessions, log_days: LogDays) -> pd.DataFrame:
+def find_turnout(history: History, cases: Cases, due: DueSessions, log_days: LogDays) -> Found:
     """Findings about turnout: subject is a `Turnout`, `row` the newest due session (a row of outcomes), `count` the
     days without a log (silent, quiet, not started) or the sessions missed in a row (week gone, early).
     """
