@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import Any
 
 from django.db import models
 
 from analytics.assessment import Assessment
-from coaching.monitoring import fact_rows
+from coaching.monitoring import fact_columns
+from coaching.monitoring.fact_columns import Columns
+from coaching.monitoring.fact_rows import state_rows
 from coaching.monitoring.models import ClientState, ExposureFact, LogFact, SessionFact, WeekFact
 
 _BATCH = 2_000
@@ -17,34 +18,30 @@ _BATCH = 2_000
 def store_facts(assessment: Assessment) -> None:
     """Make the fact tables of the assessed clients say what the assessment says."""
     client_ids = assessment.history.record.clients["client_id"].tolist()
-    _store(SessionFact, client_ids, fact_rows.session_rows(assessment), ["planned_session_id"])
-    _store(LogFact, client_ids, fact_rows.log_rows(assessment), ["session_log_id"])
-    _store(WeekFact, client_ids, fact_rows.week_rows(assessment), ["client_id", "week_start"])
-    _store(ExposureFact, client_ids, fact_rows.exposure_rows(assessment), ["planned_exercise_id"])
-    _store_states(fact_rows.state_rows(assessment))
+    _store(SessionFact, client_ids, fact_columns.session_columns(assessment), ["planned_session_id"])
+    _store(LogFact, client_ids, fact_columns.log_columns(assessment), ["session_log_id"])
+    _store(WeekFact, client_ids, fact_columns.week_columns(assessment), ["client_id", "week_start"])
+    _store(ExposureFact, client_ids, fact_columns.exposure_columns(assessment), ["planned_exercise_id"])
+    _store_states(state_rows(assessment))
 
 
-def fact_fields(model: type[models.Model]) -> list[str]:
-    """The columns that a fact is made of, its own running number left out."""
-    return [field.attname for field in model._meta.concrete_fields if not isinstance(field, models.AutoField)]
-
-
-def _store(model: type[Any], client_ids: list[int], facts: Iterable[Any], key: list[str]) -> None:
-    fields = fact_fields(model)
+def _store(model: type[Any], client_ids: list[int], columns: Columns, key: list[str]) -> None:
+    fields = list(columns)
     of_key = [fields.index(name) for name in key]
     stored = {
         tuple(row[index] for index in of_key): row
         for row in model.objects.filter(client_id__in=client_ids).values_list(*fields)
     }
-    changed = []
-    for fact in facts:
-        row = tuple(getattr(fact, name) for name in fields)
-        if stored.pop(tuple(row[index] for index in of_key), None) != row:
-            changed.append(fact)
+    # Most rows are as they were: only the others are made into objects.
+    changed = [
+        row for row in zip(*columns.values(), strict=True)
+        if stored.pop(tuple(row[index] for index in of_key), None) != row
+    ]
     _delete(model, key, list(stored))
     if changed:
         model.objects.bulk_create(
-            changed, batch_size=_BATCH, update_conflicts=True, unique_fields=[_field_name(model, name) for name in key],
+            [model(**dict(zip(fields, row, strict=True))) for row in changed],
+            batch_size=_BATCH, update_conflicts=True, unique_fields=[_field_name(model, name) for name in key],
             update_fields=[_field_name(model, name) for name in fields if name not in key],
         )
 
@@ -69,7 +66,7 @@ def _field_name(model: type[models.Model], attname: str) -> str:
 
 
 def _store_states(states: list[ClientState]) -> None:
-    fields = [name for name in fact_fields(ClientState) if name != "client_id"]
+    fields = [field.attname for field in ClientState._meta.concrete_fields if field.attname != "client_id"]
     ClientState.objects.bulk_create(
         states, batch_size=_BATCH, update_conflicts=True, unique_fields=["client"], update_fields=fields
     )
