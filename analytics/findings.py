@@ -7,17 +7,19 @@ which the condition has held on every day up to the as-of day: the same rules, a
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 import numpy as np
 import pandas as pd
 
 from analytics.exercise_states import Exercises
-from analytics.findings_schema import EXERCISE_KINDS, NO_SUBJECT, Cases, all_found
+from analytics.findings_schema import EXERCISE_KINDS, NO_SUBJECT, Cases, Found, Kind, all_found
 from analytics.history import History
 from analytics.rule_exercise import ExerciseRules
 from analytics.rule_pain import PainReports, find_pain
 from analytics.rule_plan import LinkedSessions, find_cut_short, find_plan_runs_out
 from analytics.rule_turnout import DueSessions, LogDays, find_turnout
-from analytics.sorted_keys import Ints, dense_codes
+from analytics.sorted_keys import Bools, Ints, dense_codes
 
 # How many days to look back at first; doubled until every finding's beginning is found.
 FIRST_LOOK_BACK_DAYS = 8
@@ -38,20 +40,26 @@ class Rules:
     def exercises(self) -> Exercises:
         return self.exercise_rules.exercises
 
-    def find(self, cases: Cases) -> pd.DataFrame:
-        """All findings of all cases; see `findings_schema.found` for the columns."""
+    def find(self, cases: Cases, kinds: Collection[int] = tuple(Kind)) -> pd.DataFrame:
+        """The findings of all cases, of all kinds or of some; see `findings_schema.found` for the columns."""
+        parts: list[Found] = []
+        attends_enough = np.zeros(len(cases), dtype=np.bool_)
+        if not {Kind.TURNOUT, Kind.NO_STEP}.isdisjoint(kinds):
+            due = DueSessions(self.history, cases)
+            attends_enough = self._attends_enough(cases, due)
+            parts.append(find_turnout(self.history, cases, due, self.log_days))
+        if not set(EXERCISE_KINDS).isdisjoint(kinds):
+            parts += self.exercise_rules.find(cases, self.pain_reports, attends_enough)
+        parts.append(find_pain(self.pain_reports, cases))
+        parts.append(find_cut_short(self.history, cases, self.linked_sessions))
+        parts.append(find_plan_runs_out(self.history, cases))
+        found = all_found(parts)
+        return found[np.isin(found["kind"].to_numpy(), list(kinds))]
+
+    def _attends_enough(self, cases: Cases, due: DueSessions) -> Bools:
         thresholds = self.history.thresholds
-        due = DueSessions(self.history, cases)
         turnout = due.turnout_between(cases.day - thresholds.no_step_window_days, cases.day)
-        attends_enough = turnout >= thresholds.no_step_turnout
-        parts = [
-            find_pain(self.pain_reports, cases),
-            find_turnout(self.history, cases, due, self.log_days),
-            *self.exercise_rules.find(cases, self.pain_reports, attends_enough),
-            find_cut_short(self.history, cases, self.linked_sessions),
-            find_plan_runs_out(self.history, cases),
-        ]
-        return all_found(parts)
+        return turnout >= thresholds.no_step_turnout
 
 
 def find_findings(history: History, rules: Rules | None = None) -> pd.DataFrame:
@@ -91,7 +99,7 @@ def _days_held(rules: Rules, findings: pd.DataFrame, before: Ints, clients: Ints
     first[np.searchsorted(clients, finding_client)] = before
     back = np.arange(1, width + 1, dtype=np.int64)
     cases = Cases(np.repeat(clients, width), (first[:, None] - back[None, :]).ravel())
-    earlier = rules.find(cases)
+    earlier = rules.find(cases, set(findings["kind"].tolist()))
     codes, count = dense_codes(
         np.concatenate([finding_client, earlier["client_row"].to_numpy()]),
         np.concatenate([findings["kind"].to_numpy(), earlier["kind"].to_numpy()]),

@@ -120,3 +120,17 @@ def test_only_an_exercise_tells_findings_of_one_kind_apart():
 def test_nobody_and_nothing_have_no_findings():
     assert assessed(on="2026-01-05", clients=[]).findings.empty
     assert assessed(on="2026-01-05").findings.empty
+
+
+@pytest.mark.parametrize("kinds", [{Kind.PAIN}, {Kind.NO_STEP}, {Kind.TURNOUT, Kind.READY}, set(Kind)])
+def test_asked_for_some_kinds_the_rules_find_those_of_all_that_are_of_them(kinds: set[Kind]):
+    told = assessed(weekly(*["3x8@20"] * 4), [*weekly_logs(MET, MET, MET), log("2026-01-20", {99: "8"}, pain=4)],
+                    on="2026-02-10")
+    days = Cases(np.zeros(40, dtype=np.int64), day_of("2026-02-10") - np.arange(40))
+    of_all = told.rules.find(days)
+
+    of_some = told.rules.find(days, kinds)
+
+    assert len(of_some)
+    expected = of_all[of_all["kind"].isin(kinds)]
+    assert sorted(of_some.to_numpy().tolist()) == sorted(expected.to_numpy().tolist())
