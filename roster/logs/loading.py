@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from roster.blocks.plan_index import PlanIndex
 from roster.blocks.shelf import Shelf
@@ -19,12 +19,14 @@ from roster.tables.report import LoadReport
 from roster.tables.table import Table
 
 LoggedSession = tuple[LogRow, SessionEntry]
+# Somebody far to the east may be a day ahead of the zone that is on record.
+LEEWAY = timedelta(days=1)
 
 
 def load_logs(table: Table, *, studio: Studio, by: Coach, now: datetime) -> LoadReport:
     """Save every session log of the file, or, when the report has faults, nothing."""
     report = LoadReport("session logs", messages=list(table.messages))
-    plan, sessions = _read_sessions(table, report, studio, by, now)
+    plan, sessions = _read_sessions(table, report, studio, by)
     if report.faults:
         return report
     entries = [entry for _, entry in sessions]
@@ -33,6 +35,7 @@ def load_logs(table: Table, *, studio: Studio, by: Coach, now: datetime) -> Load
     report.messages += [f"exercise “{exercise.name}” was not known and is made" for exercise in made]
     report.messages += _extra_work(sessions, plan, shelf)
     report.warnings += _pain_without_figure(sessions)
+    report.warnings += _still_to_come(sessions, now)
     comparison = compare_with_record(entries)
     _note(report, comparison)
     record(comparison, shelf, Submission.Door.FILE.value)
@@ -40,13 +43,13 @@ def load_logs(table: Table, *, studio: Studio, by: Coach, now: datetime) -> Load
 
 
 def _read_sessions(
-    table: Table, report: LoadReport, studio: Studio, by: Coach, now: datetime
+    table: Table, report: LoadReport, studio: Studio, by: Coach
 ) -> tuple[PlanIndex, list[LoggedSession]]:
     clients = {client.key_folded: client for client in Client.objects.changeable_by(by).filter(studio=studio)}
     reader = LogRowReader(table, report.faults, clients)
     rows = [row for row in map(reader.read, table.rows) if row is not None]
     plan = PlanIndex({row.client.pk for row in rows})
-    return plan, LogGroups(table, plan, report.faults, now).entries(rows)
+    return plan, LogGroups(table, plan, report.faults).entries(rows)
 
 
 def _note(report: LoadReport, comparison: Comparison) -> None:
@@ -76,3 +79,10 @@ def _pain_without_figure(sessions: Iterable[LoggedSession]) -> Iterator[str]:
     for row, entry in sessions:
         if entry.pain_region and entry.pain is None:
             yield f"row {row.number}: {entry.client.key}: pain in “{entry.pain_region}” without its figure"
+
+
+def _still_to_come(sessions: Iterable[LoggedSession], now: datetime) -> Iterator[str]:
+    """Days after the client's tomorrow: taken as they are, for clocks and zones differ, and said."""
+    for row, entry in sessions:
+        if entry.performed_on > entry.client.today(now) + LEEWAY:
+            yield f"row {row.number}: {entry.client.key}: {entry.performed_on} is still to come"

@@ -7,30 +7,23 @@ in its first row; a session of one row without an exercise says “trained” an
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from datetime import date, datetime, timedelta
 from uuid import UUID
 
 from roster.blocks.plan_index import Names, PlanIndex
 from roster.labels import fold
 from roster.logs.entries import SessionEntry, SetEntry, made_uuid
 from roster.logs.log_rows import ABOUT_A_SET, ABOUT_THE_SESSION, LogRow
-from roster.people.models import Client
 from roster.tables.faults import Faults
 from roster.tables.table import Table
-
-# A client may have travelled ahead of the zone they are known to live in.
-LEEWAY = timedelta(days=1)
 
 
 class LogGroups:
     """Makes session entries of the sound rows of a table."""
 
-    def __init__(self, table: Table, plan: PlanIndex, faults: Faults, now: datetime) -> None:
+    def __init__(self, table: Table, plan: PlanIndex, faults: Faults) -> None:
         self.table = table
         self.plan = plan
         self.faults = faults
-        self.now = now
-        self.days: dict[int, date] = {}
         self.first_rows: dict[tuple[int, UUID], int] = {}
 
     def entries(self, rows: Iterable[LogRow]) -> list[tuple[LogRow, SessionEntry]]:
@@ -57,7 +50,6 @@ class LogGroups:
             sets=list(self._sets(group)) if len(group) > 1 or first.exercise else None,
             payload={"rows": [self.table.filled_cells(row.source) for row in group]},
         )
-        self._check_day(first)
         self._check_submission(first, entry)
         self._check_session_cells(group)
         if entry.sets is None:
@@ -82,15 +74,6 @@ class LogGroups:
         if found is None:
             self._fault(first, *self.plan.why_not_found(first.client.pk, names))
         return found
-
-    def _check_day(self, first: LogRow) -> None:
-        if first.performed_on > self._today(first.client) + LEEWAY:
-            self._fault(first, "performed_on", first.performed_on, "is still to come")
-
-    def _today(self, client: Client) -> date:
-        if client.pk not in self.days:
-            self.days[client.pk] = client.today(self.now)
-        return self.days[client.pk]
 
     def _check_submission(self, first: LogRow, entry: SessionEntry) -> None:
         first_row = self.first_rows.setdefault((entry.client.pk, entry.uuid), first.number)

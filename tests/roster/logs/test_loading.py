@@ -131,6 +131,13 @@ def test_pain_with_a_region_and_no_figure_is_a_warning(load: Load):
     assert report.warnings == ["row 2: bo: pain in “hip” without its figure"]
 
 
+def test_a_day_still_to_come_is_taken_and_said(load: Load):
+    report = load(LOOSE.replace("2026-04-14", "2026-04-20"), now=datetime(2026, 4, 14, 7, tzinfo=UTC))
+
+    assert report.created == 1
+    assert report.warnings == ["row 2: bo: 2026-04-20 is still to come"]
+
+
 def test_two_sessions_on_one_day_need_a_submission_or_a_label(load: Load):
     one, other = (LOOSE.replace(",,,,,,\n", f",30,,,,,{uuid}\n") for uuid in (ONE_UUID, ONE_UUID[:-1] + "2"))
 
