@@ -113,15 +113,12 @@ def _another_movement(person: Person, lane: Lane, rounds: list[Round]) -> Moveme
     movement = rounds[-1].movement
     if movement.harder:
         return SHELF[movement.harder]
-    met = {*person.lanes.values(), *(earlier.movement for earlier in rounds)}
-    neighbours = {other.harder for other in PLACES[lane.place]}
-    others = [
-        other
-        for other in PLACES[lane.place]
-        if other not in met and other.name not in neighbours and _is_of_one_sort(person, other, movement)
-    ]
+    first_ones, neighbours = set(person.lanes.values()), {other.harder for other in PLACES[lane.place]}
+    others = [other for other in PLACES[lane.place] if other not in first_ones and other.name not in neighbours]
     # Each session takes from a share of its own, so that no exercise comes up in two.
-    return next(iter(others[lane.session :: len(person.training_weekdays)]), None)
+    own_share = others[lane.session :: len(person.training_weekdays)]
+    met = {earlier.movement for earlier in rounds}
+    return next((other for other in own_share if other not in met and _is_of_one_sort(person, other, movement)), None)
 
 
 def _is_of_one_sort(person: Person, other: Movement, movement: Movement) -> bool:
