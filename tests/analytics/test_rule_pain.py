@@ -81,6 +81,12 @@ def test_a_region_of_an_earlier_pain_that_ended_is_not_the_subject():
     assert found(assessed(logs=logs, on=DAYS[2]), Kind.PAIN)["subject"] == -1
 
 
+def test_nor_is_that_of_the_calm_report_before():
+    logs = [log(DAYS[0], pain=0, region=KNEE), log(DAYS[1], pain=4)]
+
+    assert found(assessed(logs=logs, on=DAYS[1]), Kind.PAIN)["subject"] == -1
+
+
 def test_a_calm_report_ends_it_whatever_its_region():
     logs = [log(DAYS[0], pain=4, region=KNEE), log(DAYS[1], pain=1, region=SHOULDER)]
 

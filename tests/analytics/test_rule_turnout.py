@@ -6,11 +6,9 @@ import pytest
 
 from analytics.findings_schema import Kind
 from tests.analytics.answers import findings, found, turnout
-from tests.analytics.frames import assessed, client, log, planned_days, session, weekly, weekly_logs
+from tests.analytics.frames import assessed, client, log, session, weekly, weekly_logs
 
 MET = "8@20 8@20 8@20"
-# A session every third day from 5 January on.
-DAYS = planned_days(20, every=3)
 
 
 def found_on(day: str, *trained: bool, **about) -> str | None:
@@ -65,6 +63,11 @@ def test_not_started_five_days_after_the_first_session_due(day: str, expected: s
 
 
 def test_somebody_with_no_log_yet_is_nothing_else():
+    """Three sessions in the first three days: all missed on the fourth, and still nothing before the fifth."""
+    plan = weekly(*["3x8@20"] * 3, every=1)
+
+    assert turnout(assessed(plan, on="2026-01-09")) is None
+    assert turnout(assessed(plan, on="2026-01-10")) == "not_started"
     assert found_on("2026-02-20") == "not_started"
 
 
@@ -83,12 +86,11 @@ def test_a_week_is_gone_when_the_last_three_due_are_missed_or_overdue():
 
 
 def test_early_days_are_less_than_twenty_eight_after_the_first_session_due():
-    plan = weekly(*["3x8@20"] * 20, every=3)
-    trained = [True] * 7 + [False] * 2
+    """The first was on 5 January; those of the 26th and the 29th were missed."""
+    trained = [True] * 7
 
-    assert found_on("2026-01-31", *trained) == "early"
-    late = [log(day, MET, of=number) for number, day in enumerate(DAYS[:9], start=1)]
-    assert turnout(assessed(plan, late, on="2026-02-05")) is None
+    assert [found_on(f"2026-01-{day}", *trained) for day in (30, 31)] == [None, "early"]
+    assert [found_on(f"2026-02-0{day}", *trained) for day in (1, 2)] == ["early", None]
 
 
 def test_early_is_to_watch_and_the_others_to_act_on():
