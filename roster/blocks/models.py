@@ -215,7 +215,7 @@ class PlannedExercise(models.Model):
 
     session = models.ForeignKey(PlannedSession, on_delete=models.CASCADE, related_name="exercises")
     position = models.PositiveSmallIntegerField(help_text="in the session, from 1")
-    exercise = models.ForeignKey(Exercise, on_delete=models.PROTECT, related_name="planned")
+    exercise = models.ForeignKey(Exercise, on_delete=models.RESTRICT, related_name="planned")
     slot = models.CharField(max_length=5, choices=Slot)
     implement = models.CharField(max_length=60, blank=True)
     implements_used = models.PositiveSmallIntegerField(default=1)

@@ -54,7 +54,7 @@ class SessionLog(models.Model):
 
     client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="session_logs")
     # The newest revision; older ones stay beside it.
-    submission = models.OneToOneField(Submission, on_delete=models.PROTECT, related_name="session_log")
+    submission = models.OneToOneField(Submission, on_delete=models.RESTRICT, related_name="session_log")
     # The planned session that the log itself named; a link that Muster found is a fact, not stored here.
     planned_session = models.ForeignKey(
         PlannedSession, on_delete=models.SET_NULL, null=True, blank=True, related_name="session_logs"
@@ -112,9 +112,9 @@ class SetLog(models.Model):
 
     session_log = models.ForeignKey(SessionLog, on_delete=models.CASCADE, related_name="sets")
     # The exercise done, and the one asked for when it was swapped.
-    exercise = models.ForeignKey(Exercise, on_delete=models.PROTECT, related_name="set_logs")
+    exercise = models.ForeignKey(Exercise, on_delete=models.RESTRICT, related_name="set_logs")
     asked = models.ForeignKey(
-        Exercise, on_delete=models.PROTECT, null=True, blank=True, related_name="swapped_set_logs"
+        Exercise, on_delete=models.RESTRICT, null=True, blank=True, related_name="swapped_set_logs"
     )
     swap_reason = models.CharField(max_length=120, blank=True)
     # As filed, from 1, and the number that the client gave the set.
@@ -214,7 +214,7 @@ class TechniqueClip(models.Model):
 
     client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="clips")
     session_log = models.ForeignKey(SessionLog, on_delete=models.SET_NULL, null=True, blank=True, related_name="clips")
-    exercise = models.ForeignKey(Exercise, on_delete=models.PROTECT, related_name="clips")
+    exercise = models.ForeignKey(Exercise, on_delete=models.RESTRICT, related_name="clips")
     file_name = models.CharField(max_length=80)
     received_at = models.DateTimeField(auto_now_add=True)
     seen_at = models.DateTimeField(null=True, blank=True)

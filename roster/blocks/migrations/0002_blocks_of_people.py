@@ -37,7 +37,7 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='plannedexercise',
             name='exercise',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='planned', to='blocks.exercise'),
+            field=models.ForeignKey(on_delete=django.db.models.deletion.RESTRICT, related_name='planned', to='blocks.exercise'),
         ),
         migrations.AddField(
             model_name='plannedsession',

@@ -38,12 +38,12 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='setlog',
             name='asked',
-            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='swapped_set_logs', to='blocks.exercise'),
+            field=models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.RESTRICT, related_name='swapped_set_logs', to='blocks.exercise'),
         ),
         migrations.AddField(
             model_name='setlog',
             name='exercise',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='set_logs', to='blocks.exercise'),
+            field=models.ForeignKey(on_delete=django.db.models.deletion.RESTRICT, related_name='set_logs', to='blocks.exercise'),
         ),
         migrations.AddField(
             model_name='setlog',
@@ -58,7 +58,7 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='sessionlog',
             name='submission',
-            field=models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, related_name='session_log', to='logs.submission'),
+            field=models.OneToOneField(on_delete=django.db.models.deletion.RESTRICT, related_name='session_log', to='logs.submission'),
         ),
         migrations.AddField(
             model_name='techniqueclip',
@@ -68,7 +68,7 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='techniqueclip',
             name='exercise',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='clips', to='blocks.exercise'),
+            field=models.ForeignKey(on_delete=django.db.models.deletion.RESTRICT, related_name='clips', to='blocks.exercise'),
         ),
         migrations.AddField(
             model_name='techniqueclip',

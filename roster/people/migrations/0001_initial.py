@@ -67,7 +67,7 @@ class Migration(migrations.Migration):
                 ('created_at', models.DateTimeField(auto_now_add=True)),
                 ('version', models.PositiveIntegerField(default=1, editable=False)),
                 ('covering', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='covered_clients', to=settings.AUTH_USER_MODEL)),
-                ('lead', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='led_clients', to=settings.AUTH_USER_MODEL)),
+                ('lead', models.ForeignKey(on_delete=django.db.models.deletion.RESTRICT, related_name='led_clients', to=settings.AUTH_USER_MODEL)),
                 ('shared_with', models.ManyToManyField(blank=True, related_name='shared_clients', to=settings.AUTH_USER_MODEL)),
             ],
             options={

@@ -79,7 +79,7 @@ class Client(models.Model):
     goal_by = models.DateField(null=True, blank=True)
     goal_noticed_by = models.TextField(blank=True, help_text="how we will notice")
     next_call_on = models.DateField(null=True, blank=True)
-    lead = models.ForeignKey(Coach, on_delete=models.PROTECT, related_name="led_clients")
+    lead = models.ForeignKey(Coach, on_delete=models.RESTRICT, related_name="led_clients")
     covering = models.ForeignKey(
         Coach, on_delete=models.SET_NULL, null=True, blank=True, related_name="covered_clients"
     )
