@@ -86,11 +86,12 @@ def test_a_week_is_gone_when_the_last_three_due_are_missed_or_overdue():
 
 
 def test_early_days_are_less_than_twenty_eight_after_the_first_session_due():
-    """The first was on 5 January; those of the 26th and the 29th were missed."""
-    trained = [True] * 7
+    """The first was on 5 January; those of the 26th and the 27th were missed."""
+    plan = [session(number, f"2026-01-{day}") for number, day in ((1, "05"), (2, "26"), (3, "27"))]
+    logs = [log("2026-01-05", MET, of=1), log("2026-01-24", {99: "8"})]
 
-    assert [found_on(f"2026-01-{day}", *trained) for day in (30, 31)] == [None, "early"]
-    assert [found_on(f"2026-02-0{day}", *trained) for day in (1, 2)] == ["early", None]
+    assert [turnout(assessed(plan, logs, on=f"2026-01-{day}")) for day in (28, 29)] == [None, "early"]
+    assert [turnout(assessed(plan, logs, on=f"2026-02-0{day}")) for day in (1, 2)] == ["early", None]
 
 
 def test_early_is_to_watch_and_the_others_to_act_on():

@@ -104,6 +104,28 @@ def test_a_log_that_comes_late_moves_the_beginning_of_an_episode(ana: Client, co
     assert Flag.objects.filter(kind="stall").count() == 1
 
 
+def test_logs_that_come_late_tell_of_an_episode_before_the_one_that_is_stored(ana: Client, coach: Coach):
+    """The sixth and the seventh week were sent after the day that was looked at last."""
+    stand_at(coach, "2026-01-26", "2026-02-02", "2026-02-18")
+
+    load_logs(coach, *weekly_logs("", "", "", "", "", SHORT, SHORT))
+    stand_at(coach, "2026-02-18")
+
+    assert list(Flag.objects.filter(kind="stall").order_by("opened_on").values_list("opened_on", "holds")) == [
+        (day("2026-01-19"), False), (day("2026-02-16"), True),
+    ]
+
+
+def test_thrown_away_and_computed_again_the_history_tells_nothing_twice(ana: Client, coach: Coach):
+    stand_at(coach, "2026-01-21")
+    before = rows_of(Flag), rows_of(FlagEvent)
+
+    Flag.objects.all().delete()
+    stand_at(coach, "2026-01-21")
+
+    assert (rows_of(Flag), rows_of(FlagEvent)) == before
+
+
 def test_turnout_stays_one_episode_while_its_subject_changes(coach: Coach):
     load_ana(coach, PLAN, *weekly_logs(MET, MET, MET, MET))
     stand_at(coach, "2026-02-11")

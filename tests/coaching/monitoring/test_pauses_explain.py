@@ -72,6 +72,15 @@ def test_a_log_clears_by_itself_though_a_pause_was_entered_that_explained_nothin
     assert history("turnout")[-1] == ("cleared", "2026-02-11")
 
 
+def test_a_pause_known_before_explains_no_end_of_what_opened_after_it(quiet: Client, coach: Coach):
+    pause(quiet, "2025-12-20", "2026-01-02", entered="2026-01-26")
+    Client.objects.update(state=Client.State.ENDED, ended_on=day("2026-02-10"))
+
+    stand_at(coach, "2026-02-10")
+
+    assert history("turnout")[-1] == ("cleared", "2026-02-10")
+
+
 def test_a_pause_withdrawn_again_lets_the_finding_come_back(quiet: Client, coach: Coach):
     pause(quiet, "2026-01-30", "2026-02-08", entered="2026-02-10")
     stand_at(coach, "2026-02-10")
