@@ -18,6 +18,7 @@ SECONDS_BETWEEN_RUNS = 600
 BLOCKING_THREADS = 4
 HIGHEST_PORT = 65535
 SECONDS_TO_FINISH_REQUESTS = 5
+SECONDS_BETWEEN_KNOCKS = 0.1
 
 
 def find_port_fault(host: str, port: int) -> str | None:
@@ -57,8 +58,21 @@ def serve(host: str, port: int, say: Say) -> None:
     )
     stopped = Event()
     server.on_startup(lambda: Thread(target=keep_time, args=(stopped, _run_due, say), daemon=True).start())
+    server.on_startup(lambda: Thread(target=_say_when_open, args=(host, port, stopped, say), daemon=True).start())
     server.on_shutdown(stopped.set)
     server.serve()
+
+
+def _say_when_open(host: str, port: int, stopped: Event, say: Say) -> None:
+    """Nobody is sent to a door that does not open yet."""
+    while not stopped.is_set():
+        try:
+            socket.create_connection((host, port), timeout=1).close()
+        except OSError:
+            stopped.wait(SECONDS_BETWEEN_KNOCKS)
+        else:
+            say(f"Open http://{host}:{port}/ in a browser. Ctrl-C stops it.")
+            return
 
 
 def _messages_to_standard_error() -> dict[str, Any]:

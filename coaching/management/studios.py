@@ -19,11 +19,20 @@ def add_studio_argument(parser: CommandParser) -> None:
     parser.add_argument("--studio", metavar="NAME", help="whose record; needed only when there are several studios")
 
 
-def chosen_studio(name: str | None) -> Studio:
+def all_studios() -> list[Studio]:
     try:
-        studios = list(Studio.objects.order_by("name"))
+        return list(Studio.objects.order_by("name"))
     except (OperationalError, ProgrammingError):
         raise Refused("the database has no tables yet: run “python manage.py migrate” first") from None
+
+
+def chosen_studios(name: str | None) -> list[Studio]:
+    """The studio of that name; without a name every studio."""
+    return all_studios() if name is None else [chosen_studio(name)]
+
+
+def chosen_studio(name: str | None) -> Studio:
+    studios = all_studios()
     if not studios:
         raise Refused("there is no studio yet: open one with “python manage.py open_studio NAME --owner EMAIL”")
     if name is None and len(studios) == 1:

@@ -13,6 +13,7 @@ from coaching.monitoring.models import Flag, FlagEvent, Kind
 from roster.logs.models import SessionLog
 from roster.people.models import Pause
 
+_BEGINS = (FlagEvent.What.OPENED, FlagEvent.What.REOPENED)
 _ENDS = (FlagEvent.What.CLEARED, FlagEvent.What.WITHDRAWN, FlagEvent.What.CLOSED)
 # What doesn't hold while a client is paused.
 _EXPLAINED_BY_PAUSES = (Kind.TURNOUT, Kind.PLAN_RUNS_OUT)
@@ -31,7 +32,8 @@ def tell_ends(
             continue
         flag.cleared_on = day
         of_episode = _events_of(flag, events.get(episode_key(flag), []))
-        if any(event.what in _ENDS for event in of_episode):
+        turns = [event.what for event in of_episode if event.what in _BEGINS or event.what in _ENDS]
+        if turns and turns[-1] in _ENDS:
             continue
         what = FlagEvent.What.WITHDRAWN if pauses.explain(flag, of_episode, day) else FlagEvent.What.CLEARED
         new_events.append(event_of(flag, what, day))

@@ -11,6 +11,7 @@ from roster.mass import LoadKind, to_grams
 from roster.tables.cells import Cell, CellRefused, decimal_of, text_of
 
 TARGETS = re.compile(r"([0-9]{1,6}(?:\s*-\s*[0-9]{1,6})*)\s*(s|m)?(?:\s+(each)(?:\s+side)?)?", re.IGNORECASE)
+WHOLE_WITH_ZEROS = re.compile(r"^([0-9]{1,6})[.,]0+(?![0-9])")
 BAND = re.compile(r"band\s+(\S.*)", re.IGNORECASE)
 BODY_WEIGHT_WORD = "bw"
 LONGEST_BAND = 60
@@ -83,7 +84,8 @@ def _targets(cell: Cell) -> Targets | None:
     words = text_of(cell)
     if words == "":
         return None
-    match = TARGETS.fullmatch(words)
+    # A spreadsheet writes 8 as 8.0, or 8,0.
+    match = TARGETS.fullmatch(WHOLE_WITH_ZEROS.sub(r"\1", words))
     if not match:
         raise CellRefused("is none of 8, 8 each, 30 s, 20 m, 12-10-8")
     numbers, unit, each = match.groups()

@@ -17,14 +17,16 @@ KitKey = tuple[int, str]
 
 
 def loads_off_the_kit(entries: Iterable[BlockEntry]) -> Iterator[str]:
-    """Masses that an implement of the client's home kit can't be made to weigh, once for each load."""
+    """Masses that the client's home kit can't make, once for each load; nothing of clients whose kit is not known."""
     entries = list(entries)
     loads = _home_loads({entry.client.studio_id for entry in entries})
+    with_kit = {client_id for client_id, _ in loads}
     told: set[tuple[int, str, str, int | None]] = set()
     for entry in entries:
         for row in (row for session in entry.sessions.values() for row in session.exercises):
-            at_home = loads.get((entry.client.pk, fold(row.implement)))
-            is_off = at_home is not None and row.load.kind == LoadKind.MASS and row.load.grams not in at_home
+            at_home = loads.get((entry.client.pk, fold(row.implement)), set())
+            is_named = bool(row.implement) and entry.client.pk in with_kit
+            is_off = is_named and row.load.kind == LoadKind.MASS and row.load.grams not in at_home
             case = (entry.client.pk, fold(row.exercise), fold(row.implement), row.load.grams)
             if is_off and case not in told:
                 told.add(case)

@@ -20,7 +20,7 @@ from roster.tables.cells import Cell, CellRefused, Parser, one_of, required, tex
 from roster.tables.dates import date_parser
 from roster.tables.faults import Faults
 from roster.tables.headers import Columns
-from roster.tables.table import CellReader, Row, Table
+from roster.tables.table import CellReader, Row, Table, cells_of
 
 COLUMNS = Columns(
     known=(
@@ -78,7 +78,7 @@ class _RowReader:
         self.unit_if_empty = (lambda key: MassUnit.KILOGRAM.value) if "unit" in table else unit_of
         reader = CellReader(table, faults)
         self.key = reader.column("client", required(text(LONGEST_KEY)))
-        self.joined_on = reader.date_column("joined_on", is_required=True)
+        self.joined_on = reader.date_column("joined_on", is_required=True, also_proving=["pauses"])
         self.name = reader.column("name", text(LONGEST_NAME))
         self.email = reader.column("email", _email)
         self.time_zone = reader.column("time_zone", _time_zone)
@@ -136,8 +136,7 @@ def _time_zone(cell: Cell) -> str | None:
 
 def _pauses_parser(table: Table) -> Parser[tuple[Days, ...]]:
     """Pauses as 2026-02-02..2026-02-08, several between semicolons."""
-    position = table.columns.get("pauses")
-    parse_date = date_parser(() if position is None else [row.cells[position] for row in table.rows])
+    parse_date = date_parser(cells_of(table, "pauses", "joined_on"))
 
     def parse_pauses(cell: Cell) -> tuple[Days, ...]:
         parts = [part.strip() for part in text_of(cell).split(";")]

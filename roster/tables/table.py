@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from datetime import date
 from typing import NamedTuple, TypeVar
 
-from roster.tables.cells import CellRefused, Parser, required
+from roster.tables.cells import Cell, CellRefused, Parser, required
 from roster.tables.dates import date_parser
 from roster.tables.faults import Faults
 
-Cell = str | date
 T = TypeVar("T")
 MOST_CELLS_REMEMBERED = 50_000
 
@@ -53,10 +52,11 @@ class CellReader:
             return lambda row: None
         return self._remembering(name, position, parse)
 
-    def date_column(self, name: str, *, is_required: bool = False) -> Callable[[Row], date | None]:
-        position = self.table.columns.get(name)
-        cells = () if position is None else {row.cells[position] for row in self.table.rows}
-        parse = date_parser(cells)
+    def date_column(
+        self, name: str, *, is_required: bool = False, also_proving: Iterable[str] = ()
+    ) -> Callable[[Row], date | None]:
+        """Dates; the order of day and month may be proved by the other columns of dates too."""
+        parse = date_parser(cells_of(self.table, name, *also_proving))
         return self.column(name, required(parse) if is_required else parse)
 
     def _remembering(self, name: str, position: int, parse: Parser[T]) -> Callable[[Row], T | None]:
@@ -76,3 +76,9 @@ class CellReader:
             return value
 
         return read
+
+
+def cells_of(table: Table, *names: str) -> set[Cell]:
+    """The different cells of some columns, those that the file has."""
+    positions = [table.columns[name] for name in names if name in table.columns]
+    return {row.cells[position] for row in table.rows for position in positions}

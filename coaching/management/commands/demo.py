@@ -51,7 +51,6 @@ it serves what is there; on a later day it adds what has happened since. MUSTER_
             raise Refused(str(error)) from None
         self._say_how_to_sign_in()
         if not options["no_serve"]:
-            self._say(f"Open http://{host}:{port}/ in a browser. Ctrl-C stops it.")
             serve(host, port, self._say)
 
     def _say_how_to_sign_in(self) -> None:

@@ -9,10 +9,11 @@ from django.core.management.base import BaseCommand, CommandParser
 
 from coaching.management.days import add_as_of_argument
 from coaching.management.help_text import AsWritten
-from coaching.management.studios import Refused, add_studio_argument, chosen_studio
+from coaching.management.studios import Refused, add_studio_argument, chosen_studios
 from coaching.monitoring.export import COLUMNS, export_rows
 from coaching.monitoring.export_formats import FORMATS
-from roster.people.models import Client
+from roster.labels import fold
+from roster.people.models import Client, Studio
 
 
 class Command(BaseCommand):
@@ -35,11 +36,12 @@ class Command(BaseCommand):
         add_studio_argument(parser)
 
     def handle(self, *args: Any, **options: Any) -> None:
-        studio = chosen_studio(options["studio"])
-        try:
-            rows = export_rows(options["table"], studio, as_of=options["as_of"], client_key=options["client"])
-        except Client.DoesNotExist:
-            raise Refused(f"there is no client “{options['client']}” in the studio “{studio.name}”") from None
+        studios = _studios_of(options["client"], chosen_studios(options["studio"]))
+        rows = [
+            row
+            for studio in studios
+            for row in export_rows(options["table"], studio, as_of=options["as_of"], client_key=options["client"])
+        ]
         text = FORMATS[options["format"]](COLUMNS[options["table"]], rows)
         if options["out"] is None:
             self.stdout.write(text, ending="")
@@ -49,3 +51,17 @@ class Command(BaseCommand):
         except OSError as error:
             raise Refused(f"{options['out']} can't be written: {error.strerror}") from None
         self.stderr.write(f"{options['out']}: {len(rows)} rows.", str)
+
+
+def _studios_of(client_key: str | None, studios: list[Studio]) -> list[Studio]:
+    """Those of the studios to write: all, or the one that knows the client."""
+    if client_key is None:
+        return studios
+    clients = Client.objects.filter(studio__in=studios, key_folded=fold(client_key)).select_related("studio")
+    found = [client.studio for client in clients]
+    if not found:
+        names = ", ".join(f"“{studio.name}”" for studio in studios)
+        raise Refused(f"there is no client “{client_key}” in {names or 'any studio'}")
+    if len(found) > 1:
+        raise Refused(f"several studios have a client “{client_key}”: say which with --studio")
+    return found

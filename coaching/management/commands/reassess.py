@@ -10,8 +10,9 @@ from django.utils import timezone
 from coaching.management.days import add_as_of_argument
 from coaching.management.help_text import AsWritten
 from coaching.management.progress import TerminalProgress
-from coaching.management.studios import add_studio_argument, chosen_studio
+from coaching.management.studios import add_studio_argument, chosen_studios
 from coaching.monitoring.refresh import reassess
+from roster.people.models import Client
 
 
 class Command(BaseCommand):
@@ -31,10 +32,10 @@ Without --as-of each client stands as at their own today. Going back to an earli
         add_studio_argument(parser)
 
     def handle(self, *args: Any, **options: Any) -> None:
-        studio = chosen_studio(options["studio"])
+        studios = chosen_studios(options["studio"])
         with TerminalProgress(self.stderr) as progress:
             done = reassess(
-                studio.clients.all(),
+                Client.objects.filter(studio__in=studios),
                 now=timezone.now(),
                 as_of=options["as_of"],
                 progress=lambda count: progress("clients computed anew", count),

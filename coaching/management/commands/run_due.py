@@ -9,6 +9,7 @@ from django.utils import timezone
 
 from coaching.management.help_text import AsWritten
 from coaching.management.progress import TerminalProgress
+from coaching.management.studios import all_studios
 from coaching.monitoring.refresh import run_due
 
 
@@ -24,6 +25,8 @@ Safe to run at any time and twice. From cron, every ten minutes:
         return super().create_parser(prog_name, subcommand, formatter_class=AsWritten, **kwargs)
 
     def handle(self, *args: Any, **options: Any) -> None:
+        # Refuses a database without tables in words.
+        all_studios()
         with TerminalProgress(self.stderr) as progress:
             done = run_due(timezone.now(), progress=lambda count: progress("clients computed anew", count))
         self.stderr.write(f"{done} clients were due.", str)

@@ -8,7 +8,6 @@ import signal
 import socket
 import subprocess
 import sys
-import time
 import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -21,7 +20,6 @@ from coaching.demo.cast import EVERYBODY
 from coaching.demo.serving import find_port_fault, keep_time
 
 ROOT = Path(__file__).resolve().parents[3]
-SECONDS_TO_START = 90
 SECONDS_TO_STOP = 15
 
 
@@ -53,30 +51,35 @@ def _demo(home: Path, port: int) -> Iterator[subprocess.Popen[str]]:
 
 
 def _page(address: str) -> str:
-    """The page once it is there."""
-    deadline = time.monotonic() + SECONDS_TO_START
-    while True:
-        try:
-            with urllib.request.urlopen(address, timeout=10) as answer:
-                return str(answer.read().decode())
-        except OSError:
-            if time.monotonic() > deadline:
-                raise
-            time.sleep(0.2)
+    with urllib.request.urlopen(address, timeout=30) as answer:
+        return str(answer.read().decode())
+
+
+def _said_until_open(demo: subprocess.Popen[str]) -> str:
+    """What the demo says up to the line that sends somebody to it: from then on it answers."""
+    assert demo.stderr is not None
+    said = ""
+    for line in demo.stderr:
+        said += line
+        if line.startswith("Open "):
+            return said
+    raise AssertionError(f"the demo ended: {said}")
 
 
 def test_the_demo_is_made_served_and_stopped_and_served_again(free_port: int, tmp_path: Path) -> None:
     address = f"http://127.0.0.1:{free_port}"
 
     with _demo(tmp_path, free_port) as demo:
+        messages = _said_until_open(demo)
         page = _page(f"{address}/")
         style = _page(address + re.findall(r'href="(/static/[^"]+\.css)"', page)[0])
         demo.send_signal(signal.SIGTERM)
-        data, messages = demo.communicate(timeout=SECONDS_TO_STOP)
+        data, _ = demo.communicate(timeout=SECONDS_TO_STOP)
     with _demo(tmp_path, free_port) as demo_again:
+        messages_again = _said_until_open(demo_again)
         page_again = _page(f"{address}/")
         demo_again.send_signal(signal.SIGINT)
-        _, messages_again = demo_again.communicate(timeout=SECONDS_TO_STOP)
+        demo_again.communicate(timeout=SECONDS_TO_STOP)
 
     assert (demo.returncode, demo_again.returncode) == (0, 0)
     assert "password" in page.casefold()

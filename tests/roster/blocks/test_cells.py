@@ -100,3 +100,11 @@ def test_any_text_is_read_or_refused(cell: str):
     for parse in (parse_targets, parse_reps_done, parse_load):
         with suppress(CellRefused):
             parse(cell)
+
+
+@pytest.mark.parametrize("cell", ["8.0", "8,0", "8.00 each"])
+def test_a_whole_number_of_reps_may_have_zeros_behind_it(cell: str):
+    targets = parse_targets(cell)
+
+    assert targets is not None
+    assert targets.counts == (8,)

@@ -176,7 +176,10 @@ def test_a_load_that_the_kit_at_home_cannot_make_is_a_warning_once(load: Load, c
 
     report = load(SQUAT + SQUAT.replace(",1,mon,", ",2,mon,") + PRESS)
 
-    assert report.warnings == ["row 2: bo has no kettlebell of 20 kg at home (Goblet squat)"]
+    assert report.warnings == [
+        "row 2: bo has no kettlebell of 20 kg at home (Goblet squat)",
+        "row 4: bo has no dumbbell of 11.25 kg at home (Floor press)",
+    ]
     assert report.created == 1
 
 

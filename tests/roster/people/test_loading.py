@@ -182,6 +182,13 @@ def test_days_of_pauses_may_be_day_month_year_when_the_column_proves_it(load: Lo
     assert (pause.from_on, pause.until_on) == (date(2026, 3, 2), date(2026, 3, 13))
 
 
+def test_one_column_of_the_file_proves_the_order_of_days_for_the_other(load: Load):
+    load("client;joined_on;pauses\nana;13.1.2026;2.3.2026..8.3.2026\nbo;2.2.2026;9.3.2026..15.3.2026\n")
+
+    assert Client.objects.get(key="bo").joined_on == date(2026, 2, 2)
+    assert Pause.objects.get(client__key="ana").from_on == date(2026, 3, 2)
+
+
 @pytest.mark.parametrize(
     ("column", "cell", "fault"),
     [
