@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
-from django.db import transaction
+from django.db import connection, transaction
 from django.db.models import Q
 
 from coaching.monitoring.models import ClientState, Flag
@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 # Clients assessed in one pass: bounds memory, and costs no time.
 SHARD_CLIENTS = 250
+# Clients stored in one transaction: bounds how long another writer may have to wait.
+STORED_CLIENTS = 50
 
 
 @dataclass(frozen=True)
@@ -61,8 +63,8 @@ def reassess(
 ) -> int:
     """Store facts and flags as at `as_of`, or at each client's own today; answers how many clients were done."""
     done = 0
-    for studio, shard in shards(clients, now=now, as_of=as_of):
-        _store(assess_clients(studio, shard))
+    for studio, shard in shards(clients, now=now, as_of=as_of, size=STORED_CLIENTS):
+        _refresh(studio, shard)
         done += len(shard)
         if progress:
             progress(done)
@@ -70,7 +72,7 @@ def reassess(
 
 
 def shards(
-    clients: Iterable[Client], *, now: datetime, as_of: date | None
+    clients: Iterable[Client], *, now: datetime, as_of: date | None, size: int = SHARD_CLIENTS
 ) -> Iterator[tuple[Studio, dict[int, date]]]:
     """Clients with their days, in groups of one studio that fit into memory."""
     by_studio: dict[Studio, dict[int, date]] = {}
@@ -78,15 +80,19 @@ def shards(
         by_studio.setdefault(client.studio, {})[client.pk] = as_of or client.today(now)
     for studio, days in by_studio.items():
         ids = list(days)
-        for start in range(0, len(ids), SHARD_CLIENTS):
-            yield studio, {pk: days[pk] for pk in ids[start : start + SHARD_CLIENTS]}
+        for start in range(0, len(ids), size):
+            yield studio, {pk: days[pk] for pk in ids[start : start + size]}
 
 
 @transaction.atomic
-def _store(assessed: AssessedClients) -> None:
+def _refresh(studio: Studio, as_of: Mapping[int, date]) -> None:
+    """Read and store in one transaction, one at a time for each client: no log that comes in meanwhile is left out."""
     from coaching.monitoring.fact_tables import store_facts
     from coaching.monitoring.flag_life import reconcile
 
+    if connection.features.has_select_for_update:
+        list(Client.objects.select_for_update().filter(pk__in=list(as_of)).order_by("pk").values_list("pk"))
+    assessed = assess_clients(studio, as_of)
     # First, while the stored state still says which day was looked at last.
     reconcile(assessed.flags(), assessed.as_of)
     store_facts(assessed.assessment)

@@ -192,3 +192,18 @@ def test_a_block_that_is_not_published_is_no_plan(coach: Coach):
 
     assert not SessionFact.objects.exists()
     assert not Flag.objects.exists()
+
+
+@pytest.mark.django_db(transaction=True)
+def test_the_record_is_read_in_the_transaction_that_stores_what_follows_from_it(coach: Coach):
+    ana = load_ana(coach, [asked()], *weekly_logs(MET))
+
+    with CaptureQueriesContext(connection) as queries:
+        refresh_clients([ana.pk], noon(date(2026, 1, 14)))
+
+    told = [query["sql"] for query in queries]
+    begins = [number for number, sql in enumerate(told) if sql.startswith("BEGIN")]
+    reads = [number for number, sql in enumerate(told) if "logs_sessionlog" in sql and sql.startswith("SELECT")]
+    assert len(begins) == 1
+    assert begins[0] < min(reads)
+    assert told[-1].startswith("COMMIT")
