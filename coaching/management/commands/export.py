@@ -60,8 +60,8 @@ def _studios_of(client_key: str | None, studios: list[Studio]) -> list[Studio]:
     clients = Client.objects.filter(studio__in=studios, key_folded=fold(client_key)).select_related("studio")
     found = [client.studio for client in clients]
     if not found:
-        names = ", ".join(f"“{studio.name}”" for studio in studios)
-        raise Refused(f"there is no client “{client_key}” in {names or 'any studio'}")
+        where = f"in the studio “{studios[0].name}”" if len(studios) == 1 else "in any studio"
+        raise Refused(f"there is no client “{client_key}” {where}")
     if len(found) > 1:
         raise Refused(f"several studios have a client “{client_key}”: say which with --studio")
     return found

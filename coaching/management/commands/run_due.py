@@ -29,4 +29,4 @@ Safe to run at any time and twice. From cron, every ten minutes:
         all_studios()
         with TerminalProgress(self.stderr) as progress:
             done = run_due(timezone.now(), progress=lambda count: progress("clients computed anew", count))
-        self.stderr.write(f"{done} clients were due.", str)
+        self.stderr.write(f"Clients that were due: {done}.", str)
