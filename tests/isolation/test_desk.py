@@ -10,12 +10,13 @@ from typing import Any
 from uuid import UUID
 
 import pytest
+from django.contrib.auth.models import AnonymousUser
 from django.db import connection
 from django.http import HttpResponse
 from django.urls import reverse
 
 from coaching.monitoring.models import FlagEvent
-from roster.people.models import Contact, Note, ViewRecord
+from roster.people.models import Client, Contact, Note, ViewRecord
 from tests.coaching.factories import WEDNESDAY
 from tests.isolation.conftest import NOT_LET_IN, ONLY_READ, SEES, World
 from tests.isolation.filled import FLAG_KIND, FilledClient
@@ -221,3 +222,17 @@ def test_somebody_who_no_longer_shares_a_client_is_out_with_the_next_page(world:
 def test_the_day_that_the_tests_stand_at_is_that_of_the_stored_facts(world: World) -> None:
     """Otherwise the pages would compute anew, and the words in stored facts would prove nothing."""
     assert world.clients["north"].client.state_of_facts.as_of == WEDNESDAY
+
+
+@pytest.mark.parametrize("who", ["disabled lead", "support", "coach elsewhere"])
+def test_the_rule_itself_gives_nothing_to_whoever_is_not_let_in_or_has_no_client(world: World, who: str) -> None:
+    person = world.people[who]
+
+    assert not Client.objects.visible_to(person).exists()
+    assert not Client.objects.changeable_by(person).exists()
+    assert not Note.objects.visible_to(person).exists()
+
+
+def test_the_rule_itself_gives_nothing_to_nobody(world: World) -> None:
+    assert not Client.objects.visible_to(AnonymousUser()).exists()
+    assert not Client.objects.changeable_by(AnonymousUser()).exists()
