@@ -8,6 +8,7 @@ from itertools import chain
 import pytest
 from django.core.management import get_commands
 
+from coaching.monitoring.export import COLUMNS
 from coaching.monitoring.models import Kind
 from tests.repository import ROOT, name_of, our_files, top_level
 
@@ -42,6 +43,11 @@ def test_the_readme_tells_how_each_finding_is_decided(kind: str) -> None:
 @pytest.mark.parametrize("command", COMMANDS)
 def test_the_readme_tells_what_each_command_does(command: str) -> None:
     assert re.search(rf"^\|.*`{command}`.*\|", README, re.MULTILINE)
+
+
+@pytest.mark.parametrize("table", COLUMNS)
+def test_the_readme_tells_the_columns_of_each_exported_table(table: str) -> None:
+    assert re.search(rf"^\| `{table}` \|[^|]*\| {', '.join(COLUMNS[table])} \|$", README, re.MULTILINE)
 
 
 def test_the_readme_tells_every_setting_from_the_environment() -> None:
@@ -108,3 +114,8 @@ def test_every_address_in_the_readme_leads_somewhere() -> None:
 def test_cautions_stand_where_somebody_might_rely_on_it() -> None:
     assert "Muster is not medical software, and nobody watches it live" in README
     assert "your local emergency number" in README
+
+
+@pytest.mark.parametrize("path", re.findall(r"\]\(([^)]+)\)", README))
+def test_every_picture_and_page_that_the_readme_leads_to_is_there(path: str) -> None:
+    assert (ROOT / path).is_file()
