@@ -119,3 +119,8 @@ def test_cautions_stand_where_somebody_might_rely_on_it() -> None:
 @pytest.mark.parametrize("path", re.findall(r"\]\(([^)]+)\)", README))
 def test_every_picture_and_page_that_the_readme_leads_to_is_there(path: str) -> None:
     assert (ROOT / path).is_file()
+
+
+@pytest.mark.parametrize("name", sorted(set(re.findall(r"`((?:[\w.]+/)*\w+\.(?:py|html))`", DEVELOPERS))))
+def test_every_module_that_the_developers_page_names_is_there(name: str) -> None:
+    assert [path for path in our_files() if name_of(path).endswith(f"/{name}") or name_of(path) == name] != []
