@@ -14,6 +14,7 @@ from roster.blocks.cells import BODY_WEIGHT, Load, Targets, parse_load, parse_ta
 from roster.blocks.models import Changed, Slot
 from roster.labels import fold
 from roster.mass import MassUnit
+from roster.people.client_cells import known_client
 from roster.people.models import Client
 from roster.tables.cells import one_of, required, text, whole_number
 from roster.tables.faults import Faults
@@ -98,10 +99,9 @@ def read_block_entries(table: Table, faults: Faults, clients: Mapping[str, Clien
 class _RowReader:
     def __init__(self, table: Table, faults: Faults, clients: Mapping[str, Client]) -> None:
         self.faults = faults
-        self.clients = clients
         self.blocks: dict[tuple[int, str], BlockEntry] = {}
         reader = CellReader(table, faults)
-        self.client_key = reader.column("client", required(text(LONGEST_LABEL)))
+        self.client = reader.column("client", known_client(clients, LONGEST_LABEL))
         self.block = reader.column("block", required(text(LONGEST_LABEL)))
         self.starts_on = reader.date_column("starts_on", is_required=True)
         self.week = reader.column("week", required(whole_number(1, MOST_WEEKS)))
@@ -119,7 +119,7 @@ class _RowReader:
         self.changed = reader.column("changed", one_of({changed.value: changed.value for changed in Changed}))
 
     def read(self, row: Row) -> None:
-        client = self._client(row)
+        client = self.client(row)
         block_label, starts_on = self.block(row), self._monday(row)
         week, weekday, session_label = self.week(row), self.weekday(row), self.session(row) or ""
         exercise = self._exercise(row, client)
@@ -129,13 +129,6 @@ class _RowReader:
         session = self._session(row, block, SessionEntry(row.number, week, session_label, weekday))
         if exercise:
             session.exercises.append(exercise)
-
-    def _client(self, row: Row) -> Client | None:
-        key = self.client_key(row)
-        client = self.clients.get(fold(key)) if key else None
-        if key and client is None:
-            self.faults.add(row.number, "client", key, "is the key of no client")
-        return client
 
     def _monday(self, row: Row) -> date | None:
         starts_on = self.starts_on(row)

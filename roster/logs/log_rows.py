@@ -12,13 +12,13 @@ from roster.blocks.block_rows import LONGEST_EXERCISE, LONGEST_LABEL, MOST_WEEKS
 from roster.blocks.cells import BODY_WEIGHT, Load, Targets, parse_load, parse_reps_done
 from roster.labels import fold
 from roster.mass import MassUnit
+from roster.people.client_cells import known_client
 from roster.people.models import Client
 from roster.tables.cells import (
     Cell,
     CellRefused,
     decimal_number,
     one_of,
-    required,
     text,
     text_of,
     whole_number,
@@ -80,9 +80,8 @@ class LogRow:
 class LogRowReader:
     def __init__(self, table: Table, faults: Faults, clients: Mapping[str, Client]) -> None:
         self.faults = faults
-        self.clients = clients
         reader = CellReader(table, faults)
-        self.client_key = reader.column("client", required(text(LONGEST_LABEL)))
+        self.client = reader.column("client", known_client(clients, LONGEST_LABEL))
         self.performed_on = reader.date_column("performed_on", is_required=True)
         self.block = reader.column("block", text(LONGEST_LABEL))
         self.week = reader.column("week", whole_number(1, MOST_WEEKS))
@@ -104,7 +103,7 @@ class LogRowReader:
     def read(self, row: Row) -> LogRow | None:
         """The row, or nothing when something in it is wrong."""
         faults_before = self.faults.total
-        client = self._client(row)
+        client = self.client(row)
         load, unit = self.load(row) or BODY_WEIGHT, self.unit(row)
         log_row = LogRow(
             source=row,
@@ -127,13 +126,6 @@ class LogRowReader:
             note=self.note(row) or "",
         )
         return log_row if self.faults.total == faults_before else None
-
-    def _client(self, row: Row) -> Client | None:
-        key = self.client_key(row)
-        client = self.clients.get(fold(key)) if key else None
-        if key and client is None:
-            self.faults.add(row.number, "client", key, "is the key of no client")
-        return client
 
 
 def _submission(cell: Cell) -> UUID | None:
