@@ -51,20 +51,18 @@ class LandingStates:
         self._stage = stage_codes(history.record.planned_exercises)[planned_row]
         self._load = history.record.planned_exercises["load_code"].to_numpy()[planned_row]
         self._is_met = exposures["is_met"].to_numpy()[self.row]
-        self.rank_on_landing = rank_in_run(run_starts(self.landing))
-        self.stall_urgency = self._stall(thresholds)
         self.short_in_a_row = _run_length(~self._is_met, self.landing)
+        self.stall_urgency = self._stall(thresholds)
         self.is_step_not_taken = self._step_not_taken(history, exercise, thresholds)
         over = exposures["last_reps_over"].to_numpy()[self.row] >= thresholds.too_easy_reps
         self.is_too_easy = _run_length(self._is_met & over, self.landing) >= thresholds.too_easy_exposures
         self.weeks_at_stage = self._weeks_at_stage(day)
 
     def _stall(self, thresholds: Thresholds) -> Ints:
-        short_in_a_row = _run_length(~self._is_met, self.landing)
-        is_act = short_in_a_row >= thresholds.stall_act_exposures
+        is_act = self.short_in_a_row >= thresholds.stall_act_exposures
         is_act |= ~self._is_met & self._same_stage_was_short()
         return np.select(
-            [is_act, short_in_a_row >= thresholds.stall_watch_exposures],
+            [is_act, self.short_in_a_row >= thresholds.stall_watch_exposures],
             [Urgency.ACT, Urgency.WATCH],
             default=NOTHING,
         ).astype(np.int64)

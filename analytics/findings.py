@@ -13,7 +13,7 @@ import numpy as np
 import pandas as pd
 
 from analytics.exercise_states import Exercises
-from analytics.findings_schema import EXERCISE_KINDS, NO_SUBJECT, Cases, Found, Kind, all_found
+from analytics.findings_schema import EXERCISE_KINDS, NO_SUBJECT, Cases, Found, Kind, all_found, is_of_exercise
 from analytics.history import History
 from analytics.rule_exercise import ExerciseRules
 from analytics.rule_pain import PainReports, find_pain
@@ -113,5 +113,4 @@ def _days_held(rules: Rules, findings: pd.DataFrame, before: Ints, clients: Ints
 
 def episode_subject(findings: pd.DataFrame) -> Ints:
     """What tells two findings of one kind about one client apart: the exercise, or nothing."""
-    is_of_exercise = np.isin(findings["kind"].to_numpy(), [int(kind) for kind in EXERCISE_KINDS])
-    return np.where(is_of_exercise, findings["subject"].to_numpy(), NO_SUBJECT)
+    return np.where(is_of_exercise(findings), findings["subject"].to_numpy(), NO_SUBJECT)

@@ -9,7 +9,7 @@ from enum import IntEnum
 import numpy as np
 import pandas as pd
 
-from analytics.sorted_keys import Ints
+from analytics.sorted_keys import Bools, Ints
 
 NO_SUBJECT = -1
 
@@ -29,6 +29,11 @@ class Kind(IntEnum):
 
 # Kinds whose subject is an exercise; an episode of theirs is one of that exercise.
 EXERCISE_KINDS = (Kind.STALL, Kind.STEP_NOT_TAKEN, Kind.SKIPS_IT, Kind.NO_STEP, Kind.TOO_EASY, Kind.READY)
+
+
+def is_of_exercise(findings: pd.DataFrame) -> Bools:
+    """Which of the findings have an exercise for their subject."""
+    return np.isin(findings["kind"].to_numpy(), [int(kind) for kind in EXERCISE_KINDS])
 
 
 class Urgency(IntEnum):

@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 
 from analytics.assessment import Assessment
-from analytics.findings_schema import EXERCISE_KINDS
+from analytics.findings_schema import is_of_exercise
 from analytics.frame_schema import Standing
 from analytics.sorted_keys import dense_codes
 from analytics.training_weeks import to_date
@@ -64,7 +64,7 @@ class FindingContext:
     def _rows_of_findings(self) -> np.ndarray:
         """Rows of exposures of the clients and exercises that a finding names."""
         exposures, findings = self.assessment.history.exposures, self.assessment.findings
-        of_exercise = findings[np.isin(findings["kind"].to_numpy(), [int(kind) for kind in EXERCISE_KINDS])]
+        of_exercise = findings[is_of_exercise(findings)]
         codes, _ = dense_codes(
             np.concatenate([exposures["client_row"].to_numpy(), of_exercise["client_row"].to_numpy()]),
             np.concatenate([exposures["exercise_id"].to_numpy(), of_exercise["subject"].to_numpy()]),
@@ -106,8 +106,7 @@ def build_context(assessment: Assessment, regions: dict[int, str]) -> FindingCon
     findings = assessment.findings
     client_rows = np.unique(findings["client_row"].to_numpy())
     client_ids = assessment.history.record.clients["client_id"].to_numpy()[client_rows].tolist()
-    of_exercises = np.isin(findings["kind"].to_numpy(), [int(kind) for kind in EXERCISE_KINDS])
-    exercise_ids = set(findings["subject"].to_numpy()[of_exercises].tolist())
+    exercise_ids = set(findings["subject"].to_numpy()[is_of_exercise(findings)].tolist())
     labels = PlannedSession.objects.filter(block__client_id__in=client_ids, block__published_at__isnull=False)
     return FindingContext(
         assessment=assessment,
