@@ -11,7 +11,7 @@ from django.utils.safestring import SafeString
 from coaching.desk.days import monday_of
 from coaching.desk.marks import ExtraMark, mark, short_day, strip
 from coaching.monitoring.models import ExposureFact, LogFact, SessionFact
-from coaching.monitoring.reading import ClientFacts, SessionMark
+from coaching.monitoring.reading import ClientFacts, SessionMark, mark_of
 from roster.logs.models import SessionLog
 
 STRIP_WEEKS = 12
@@ -63,24 +63,6 @@ def strip_of(facts: ClientFacts, day: date) -> SafeString:
     planned = [mark_of(session) for session in facts.sessions if since <= session.week_start <= until]
     extras = [_extra(log) for log in facts.logs if log.standing == LogFact.Standing.EXTRA and log.performed_on >= since]
     return strip(sorted([*planned, *extras], key=_week_and_day))
-
-
-def mark_of(session: SessionFact) -> SessionMark:
-    planned = session.planned_session
-    return SessionMark(
-        client_id=session.client_id,
-        session_id=planned.pk,
-        week_start=session.week_start,
-        block_week=planned.week,
-        label=planned.label,
-        suggested_on=planned.suggested_on,
-        status=session.status,
-        set_completion=session.set_completion,
-        done_later=session.done_later,
-        performed_on=session.performed_on,
-        counted_sets=session.counted_sets,
-        planned_sets=session.planned_sets,
-    )
 
 
 def _week_and_day(one: SessionMark | ExtraMark) -> tuple[date, date]:

@@ -9,7 +9,6 @@ from typing import Any
 from django.db.models import QuerySet
 from django.utils import timezone
 
-from coaching.monitoring.flag_rows import apply_acts, episode_key, events_by_episode
 from coaching.monitoring.refresh import AssessedClients, assess_clients, shards
 from roster.blocks.models import PlannedExercise, PlannedSession
 from roster.labels import fold
@@ -114,15 +113,13 @@ def _exposure_table(assessed: AssessedClients, keys: dict[int, str]) -> list[Row
 
 def _flag_table(assessed: AssessedClients, keys: dict[int, str]) -> list[Row]:
     """Every flag that holds, seen, put aside or folded as it may be, unless a coach has closed that episode."""
-    events = events_by_episode(assessed.as_of)
-    rows = []
-    for flag in assessed.flags():
-        apply_acts(flag, events[episode_key(flag)], assessed.as_of[flag.client_id])
-        if flag.closed_on is None:
-            rows.append({
-                "client": keys[flag.client_id], "kind": str(flag.kind), "subject": flag.subject,
-                "urgency": str(flag.urgency), "opened_on": flag.opened_on, "sentence": flag.sentence,
-            })
+    rows = [
+        {
+            "client": keys[flag.client_id], "kind": str(flag.kind), "subject": flag.subject,
+            "urgency": str(flag.urgency), "opened_on": flag.opened_on, "sentence": flag.sentence,
+        }
+        for flag in assessed.standing_flags()
+    ]
     return sorted(rows, key=lambda row: (row["client"], row["kind"], row["subject"]))
 
 

@@ -99,7 +99,7 @@ def read_roster(
             sessions = sessions.filter(client_id__in=[pk for pk in is_stored if not is_at_hand(states[pk])])
         _add_stored_marks(facts, sessions, is_stored)
     stale = [pk for pk in days if pk not in is_stored]
-    for studio, shard in shards(Client.objects.filter(pk__in=stale) if stale else [], now=moment, as_of=as_of):
+    for studio, shard in shards(Client.objects.filter(pk__in=stale), now=moment, as_of=as_of):
         _add_computed(facts, assess_clients(studio, shard), since or date.min, until or date.max)
     return facts
 
@@ -151,31 +151,36 @@ def _add_computed(facts: RosterFacts, assessed: AssessedClients, since: date, un
     from coaching.monitoring.fact_rows import session_rows, state_rows
 
     facts.states.update({state.client_id: state for state in state_rows(assessed.assessment)})
-    planned = PlannedSession.objects.filter(block__client_id__in=list(assessed.as_of)).in_bulk()
     rows = session_rows(assessed.assessment)
-    for fact in sorted(rows, key=lambda row: (planned[row.pk].suggested_on, row.pk)):
+    _attach(rows, "planned_session", PlannedSession.objects.filter(block__client_id__in=list(assessed.as_of)))
+    for fact in sorted(rows, key=_by_suggested_day):
         if since <= fact.week_start <= until:
-            facts.marks.setdefault(fact.client_id, []).append(_mark(fact, planned[fact.pk]))
-    for flag in _standing_flags(assessed):
+            facts.marks.setdefault(fact.client_id, []).append(mark_of(fact))
+    for flag in assessed.standing_flags():
         facts.flags.setdefault(flag.client_id, []).append(flag)
 
 
-def _mark(fact: SessionFact, planned: PlannedSession) -> SessionMark:
+def _by_suggested_day(fact: SessionFact) -> tuple[date, int]:
+    return fact.planned_session.suggested_on, fact.pk
+
+
+def mark_of(fact: SessionFact) -> SessionMark:
+    """The mark of a fact that has its planned session at hand."""
+    planned = fact.planned_session
     return SessionMark(
-        fact.client_id, planned.pk, fact.week_start, planned.week, planned.label, planned.suggested_on,
-        str(fact.status), fact.set_completion, fact.done_later, fact.performed_on, fact.counted_sets, fact.planned_sets,
+        client_id=fact.client_id,
+        session_id=planned.pk,
+        week_start=fact.week_start,
+        block_week=planned.week,
+        label=planned.label,
+        suggested_on=planned.suggested_on,
+        status=str(fact.status),
+        set_completion=fact.set_completion,
+        done_later=fact.done_later,
+        performed_on=fact.performed_on,
+        counted_sets=fact.counted_sets,
+        planned_sets=fact.planned_sets,
     )
-
-
-def _standing_flags(assessed: AssessedClients) -> list[Flag]:
-    """Computed findings that no coach has closed, with what coaches did by then."""
-    from coaching.monitoring.flag_rows import apply_acts, episode_key, events_by_episode
-
-    events = events_by_episode(assessed.as_of)
-    flags = assessed.flags()
-    for flag in flags:
-        apply_acts(flag, events[episode_key(flag)], assessed.as_of[flag.client_id])
-    return [flag for flag in flags if flag.closed_on is None]
 
 
 def read_client(client: Client, *, as_of: date | None, now: datetime | None = None) -> ClientFacts:
@@ -211,11 +216,11 @@ def _computed_client(client: Client, assessed: AssessedClients) -> ClientFacts:
     _attach(logs, "session_log", SessionLog.objects.filter(client=client))
     return ClientFacts(
         state=state_rows(assessment)[0],
-        sessions=sorted(sessions, key=lambda fact: (fact.planned_session.suggested_on, fact.pk)),
+        sessions=sorted(sessions, key=_by_suggested_day),
         weeks=week_rows(assessment),
         exposures=exposure_rows(assessment),
         logs=sorted(logs, key=lambda fact: (fact.performed_on, fact.pk), reverse=True),
-        flags=sorted(_standing_flags(assessed), key=lambda flag: (flag.kind, flag.subject)),
+        flags=sorted(assessed.standing_flags(), key=lambda flag: (flag.kind, flag.subject)),
     )
 
 

@@ -8,7 +8,6 @@ from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from django.db import connection, transaction
-from django.db.models import Q
 
 from coaching.monitoring.models import ClientState, Flag
 from roster.people.models import Client, Studio
@@ -35,6 +34,16 @@ class AssessedClients:
         from coaching.monitoring.flag_rows import build_flags
 
         return build_flags(self.assessment, self.regions)
+
+    def standing_flags(self) -> list[Flag]:
+        """The findings that no coach has closed, with what coaches did about each by its day."""
+        from coaching.monitoring.flag_rows import apply_acts, episode_key, events_by_episode
+
+        events = events_by_episode(self.as_of)
+        flags = self.flags()
+        for flag in flags:
+            apply_acts(flag, events[episode_key(flag)], self.as_of[flag.client_id])
+        return [flag for flag in flags if flag.closed_on is None]
 
 
 def assess_clients(studio: Studio, as_of: Mapping[int, date]) -> AssessedClients:
@@ -75,11 +84,12 @@ def shards(
     clients: Iterable[Client], *, now: datetime, as_of: date | None, size: int = SHARD_CLIENTS
 ) -> Iterator[tuple[Studio, dict[int, date]]]:
     """Clients with their days, in groups of one studio that fit into memory."""
-    by_studio: dict[Studio, dict[int, date]] = {}
-    for client in clients.select_related("studio") if hasattr(clients, "select_related") else clients:
-        by_studio.setdefault(client.studio, {})[client.pk] = as_of or client.today(now)
-    for studio, days in by_studio.items():
-        ids = list(days)
+    by_studio: dict[int, dict[int, date]] = {}
+    for client in clients:
+        by_studio.setdefault(client.studio_id, {})[client.pk] = as_of or client.today(now)
+    studios = Studio.objects.in_bulk(list(by_studio))
+    for studio_id, days in by_studio.items():
+        studio, ids = studios[studio_id], list(days)
         for start in range(0, len(ids), size):
             yield studio, {pk: days[pk] for pk in ids[start : start + size]}
 
@@ -101,8 +111,7 @@ def _refresh(studio: Studio, as_of: Mapping[int, date]) -> None:
 def stale_clients(now: datetime) -> list[Client]:
     """Clients whose facts do not stand as at their own today, or who have none yet."""
     states = dict(ClientState.objects.values_list("client_id", "as_of"))
-    clients = Client.objects.filter(~Q(state=Client.State.ENDED)).select_related("studio")
-    return [client for client in clients if states.get(client.pk) != client.today(now)]
+    return [client for client in Client.objects.not_ended() if states.get(client.pk) != client.today(now)]
 
 
 def run_due(now: datetime, progress: Callable[[int], None] | None = None) -> int:
