@@ -24,7 +24,7 @@ it serves what is there; on a later day it adds what has happened since. MUSTER_
 
   python manage.py demo
   python manage.py demo --port 8080
-  MUSTER_HOME=/tmp/large python manage.py demo --clients 300 --no-serve
+  MUSTER_HOME=~/large python manage.py demo --clients 300 --no-serve
 """
 
     def create_parser(self, prog_name: str, subcommand: str, **kwargs: Any) -> CommandParser:
