@@ -22,12 +22,13 @@ REGISTRIES = ["py" + "pi.org", "python" + "hosted.org", "npm" + "js.org", "npm" 
 NAMES_THAT_SAY_NOTHING = {"utils", "util", "helpers", "helper", "common", "misc", "base"}
 # The framework looks for a database backend under this name.
 NAMED_BY_THE_FRAMEWORK = {"coaching/databases/sqlite/base.py", "coaching/databases/postgresql/base.py"}
-REQUIREMENT = re.compile(r"^([A-Za-z0-9_.-]+)==\S+(?: ; .+)? \\$", re.MULTILINE)
+REQUIREMENT = re.compile(r"^([A-Za-z0-9_.-]+)(?:\[[a-z,]+\])?(==\S+)(?: ; .+)? \\$", re.MULTILINE)
 
 
 def locked(lock: str) -> dict[str, str]:
-    """The lines that name a package, each with the package's name."""
-    return {match[0]: match[1].lower() for match in REQUIREMENT.finditer((ROOT / lock).read_text(encoding="utf-8"))}
+    """Packages with their version, each with its name alone."""
+    lines = REQUIREMENT.finditer((ROOT / lock).read_text(encoding="utf-8"))
+    return {match[1].lower() + match[2]: match[1].lower() for match in lines}
 
 
 def wanted(group: str | None = None) -> set[str]:
@@ -93,7 +94,7 @@ def test_the_locks_hold_what_the_project_asks_for_and_agree() -> None:
     run, test = (locked(lock) for lock in LOCKS)
 
     assert wanted() <= set(run.values())
-    assert wanted("test") <= set(test.values())
+    assert wanted("test") | wanted("postgres") <= set(test.values())
     assert run.keys() <= test.keys()
 
 
