@@ -53,7 +53,7 @@ def sign_in(visit: Visit, email: str, password: str) -> None:
     where, page = visit.open("/")
     check("/sign-in/" in where, "a visitor is led to the door")
     token = BeautifulSoup(page, "html.parser").select_one("main [name=csrfmiddlewaretoken]")["value"]
-    form = {"csrfmiddlewaretoken": token, "username": email, "password": password, "next": "/"}
+    form = {"csrfmiddlewaretoken": token, "login": email, "password": password, "next": "/"}
     check(visit.open(where, form)[0] == urljoin(visit.address, "/"), "who signs in is led to the Morning list")
 
 

@@ -12,6 +12,8 @@ from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
 from django.core.management.utils import get_random_secret_key
 
+from coaching.accounts.rules import *  # noqa: F403
+
 BASE_DIR = Path(__file__).resolve().parent.parent
 env = environ.Env()
 # The embedded database, its key, and what the demo makes. MUSTER_HOME moves it.
@@ -48,23 +50,32 @@ def _kept_secret_key() -> str:
 
 DEBUG = env.bool("DEBUG", default=False)
 SECRET_KEY = _secret_key()
+# Keys of before: what they signed holds until they are taken out here.
+SECRET_KEY_FALLBACKS = env.list("SECRET_KEY_FALLBACKS", default=[])
 ALLOWED_HOSTS = env.list("ALLOWED_HOSTS", default=["127.0.0.1", "localhost", "[::1]"])
 # Whether people reach the desk over HTTPS, through a proxy that says so in X-Forwarded-Proto.
 HTTPS = env.bool("HTTPS", default=False)
 
 INSTALLED_APPS = [
-    "django.contrib.admin",
+    "coaching.accounts.apps.SideDoorConfig",
     "django.contrib.auth",
     "django.contrib.contenttypes",
     "django.contrib.sessions",
     "django.contrib.messages",
     "whitenoise.runserver_nostatic",
     "django.contrib.staticfiles",
+    # Only for allauth's second factors.
+    "django.contrib.humanize",
+    "allauth",
+    "allauth.account",
+    "allauth.mfa",
+    "allauth.usersessions",
     "roster.people",
     "roster.blocks",
     "roster.logs",
     "coaching",
     "coaching.monitoring",
+    "coaching.accounts",
     "coaching.desk",
 ]
 
@@ -79,14 +90,13 @@ MIDDLEWARE = [
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
+    "coaching.accounts.session_store.note_use_of_session",
+    "allauth.account.middleware.AccountMiddleware",
 ]
 
 ROOT_URLCONF = "coaching.urls"
 WSGI_APPLICATION = "coaching.wsgi.application"
 AUTH_USER_MODEL = "people.Coach"
-LOGIN_URL = "sign_in"
-LOGIN_REDIRECT_URL = "morning"
-LOGOUT_REDIRECT_URL = "sign_in"
 
 TEMPLATES = [
     {
@@ -136,15 +146,26 @@ DATABASES = {"default": _database()}
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 FIXTURE_DIRS = [BASE_DIR / "fixtures"]
 
-PASSWORD_HASHERS = [
-    "django.contrib.auth.hashers.Argon2PasswordHasher",
-    "django.contrib.auth.hashers.PBKDF2PasswordHasher",
-]
-AUTH_PASSWORD_VALIDATORS = [
-    {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 12}},
-    {"NAME": "django.contrib.auth.password_validation.CommonPasswordValidator"},
-    {"NAME": "django.contrib.auth.password_validation.UserAttributeSimilarityValidator"},
-]
+# Where processes share what they count, such as tries to sign in.
+REDIS_URL = env.str("REDIS_URL", default="")
+CACHES = {
+    "default": {"BACKEND": "django.core.cache.backends.redis.RedisCache", "LOCATION": REDIS_URL}
+    if REDIS_URL
+    # So many entries that nobody empties the counts of others by filling it.
+    else {
+        "BACKEND": "django.core.cache.backends.db.DatabaseCache",
+        "LOCATION": "shared_values",
+        "OPTIONS": {"MAX_ENTRIES": 100_000},
+    },
+}
+
+# Until a server is named, mail stays here, as files.
+EMAIL_FILE_PATH = str(HOME_DIR / "mail")
+EMAIL_BACKEND = MAIL_STAYS_HERE  # noqa: F405
+if env.str("EMAIL_URL", default=""):
+    globals().update(env.email_url_config(env.str("EMAIL_URL")))
+EMAIL_TIMEOUT = 10
+DEFAULT_FROM_EMAIL = env.str("EMAIL_FROM", default="muster@localhost")
 
 LANGUAGE_CODE = "en-gb"
 TIME_ZONE = "UTC"
@@ -163,6 +184,9 @@ CSRF_COOKIE_HTTPONLY = True
 CSRF_COOKIE_SAMESITE = "Lax"
 SECURE_REFERRER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
+DEVICE_COOKIE_NAME = "device"
+# How many proxies of one's own add to X-Forwarded-For; what stands before their entries may be anybody's invention.
+ALLAUTH_TRUSTED_PROXY_COUNT = env.int("PROXIES", default=0)
 
 if HTTPS:
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
@@ -174,6 +198,7 @@ if HTTPS:
     # The prefix makes a browser refuse the cookie from anywhere but this very host, over HTTPS.
     SESSION_COOKIE_NAME, SESSION_COOKIE_SECURE = "__Host-sessionid", True
     CSRF_COOKIE_NAME, CSRF_COOKIE_SECURE = "__Host-csrftoken", True
+    DEVICE_COOKIE_NAME = "__Host-device"
 
 # The hash is that of an empty style element, which the chart library adds and then fills from its script.
 EMPTY_STYLE_HASH = "'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='"

@@ -5,8 +5,10 @@ from __future__ import annotations
 import socket
 from collections.abc import Iterator
 from typing import Any
+from uuid import uuid4
 
 import pytest
+from django.core.cache import caches
 from hypothesis import settings
 
 from coaching.desk.kept_cells import KeptCells
@@ -41,6 +43,12 @@ def _nothing_kept_from_other_tests() -> None:
     """Tests stop the clock and use the same ids again, which real facts never do."""
     KeptCells.forget()
     KeptMarks.forget()
+
+
+@pytest.fixture(autouse=True)
+def _counts_of_its_own(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Tries to sign in are counted where all processes share; no test is to meet those of another."""
+    monkeypatch.setattr(caches["default"], "key_prefix", uuid4().hex)
 
 
 @pytest.fixture

@@ -1,6 +1,6 @@
 from django.urls import URLPattern, path
 
-from coaching.desk.views import clients, findings, morning, signing_in, story, turnout, words
+from coaching.desk.views import clients, findings, morning, story, turnout, words
 
 urlpatterns: list[URLPattern] = [
     path("", morning.morning, name="morning"),
@@ -12,6 +12,4 @@ urlpatterns: list[URLPattern] = [
     path("clients/<uuid:public_id>/findings/<str:kind>/seen/", findings.flag_seen, name="flag_seen"),
     path("clients/<uuid:public_id>/findings/<str:kind>/put-aside/", findings.flag_put_aside, name="flag_put_aside"),
     path("clients/<uuid:public_id>/findings/<str:kind>/close/", findings.flag_close, name="flag_close"),
-    path("sign-in/", signing_in.SignIn.as_view(), name="sign_in"),
-    path("sign-out/", signing_in.SignOut.as_view(), name="sign_out"),
 ]

@@ -16,6 +16,7 @@ class Reach(Enum):
     """What a desk's route leads to, and so who may follow it."""
 
     DOOR = "signing in and out: everybody"
+    ACCOUNT = "one's own account: whoever is signed in"
     ROSTER = "pages over all clients that one may see"
     READ = "a page of one client: whoever may see them"
     CHANGE = "a change to one client: whoever may change them"
@@ -44,7 +45,27 @@ DESK: dict[str, Reach] = {
     "clients/<uuid:public_id>/findings/<str:kind>/put-aside/": Reach.CHANGE,
     "clients/<uuid:public_id>/findings/<str:kind>/close/": Reach.CHANGE,
     "sign-in/": Reach.DOOR,
+    "sign-in/second-factor/": Reach.DOOR,
+    "sign-in/passkey/": Reach.DOOR,
+    "sign-in/closed/": Reach.DOOR,
     "sign-out/": Reach.DOOR,
+    "password/forgotten/": Reach.DOOR,
+    "password/forgotten/sent/": Reach.DOOR,
+    "password/new/<str:uidb36>-<str:key>/": Reach.DOOR,
+    "password/new/done/": Reach.DOOR,
+    "account/": Reach.ACCOUNT,
+    "account/password/": Reach.ACCOUNT,
+    "account/sessions/": Reach.ACCOUNT,
+    "account/sessions/end/": Reach.ACCOUNT,
+    "account/confirm/": Reach.ACCOUNT,
+    "account/confirm/code/": Reach.ACCOUNT,
+    "account/confirm/passkey/": Reach.ACCOUNT,
+    "account/app/add/": Reach.ACCOUNT,
+    "account/app/remove/": Reach.ACCOUNT,
+    "account/recovery-codes/": Reach.ACCOUNT,
+    "account/recovery-codes/new/": Reach.ACCOUNT,
+    "account/passkeys/add/": Reach.ACCOUNT,
+    "account/passkeys/<int:pk>/remove/": Reach.ACCOUNT,
 }
 
 # Of the framework's own side door; the rest of it is five addresses a table.

@@ -42,7 +42,7 @@ def values_of(filled: FilledClient) -> dict[str, Any]:
 
 
 def is_at_the_door(answer: HttpResponse) -> bool:
-    return answer.status_code == 302 and answer.headers["Location"].startswith(reverse("sign_in"))
+    return answer.status_code == 302 and answer.headers["Location"].startswith(reverse("account_login"))
 
 
 def without_tokens(answer: HttpResponse) -> str:
@@ -159,7 +159,7 @@ def test_looking_changes_nothing_but_the_record_of_who_looked(world: World, who:
     lists = [route.address({}) for route in desk_routes(Reach.ROSTER)]
 
     with writing(ViewRecord._meta.db_table):
-        for address, method in product([*stories, *lists, reverse("sign_in"), "/admin/"], ("get", "head")):
+        for address, method in product([*stories, *lists, reverse("account_login"), "/admin/"], ("get", "head")):
             getattr(browser, method)(address)
             getattr(browser, method)(address + "?as_of=2026-04-14")
 

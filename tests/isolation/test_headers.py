@@ -43,7 +43,8 @@ def policy_of(answer: HttpResponse) -> dict[str, str]:
 
 
 def answers_of(world: World, who: str, method: str) -> list[HttpResponse]:
-    values = {"public_id": world.clients["north"].client.public_id, "kind": FLAG_KIND}
+    person = {"uidb36": "1", "key": "x-y", "pk": 1}
+    values = {"public_id": world.clients["north"].client.public_id, "kind": FLAG_KIND} | person
     desk = [Route(pattern).address(values) for pattern in DESK]
     elsewhere = ["/nowhere/", "/admin/", "/admin/login/", STATIC_FILE, f"/{table_address(admin_tables()[-1])}"]
     browser = world.browser_of(who)
@@ -99,7 +100,7 @@ def test_cookies_are_for_the_server_alone(world: World) -> None:
     lead.save()
 
     form = browser.get("/sign-in/")
-    signed_in = browser.post("/sign-in/", {"username": lead.email, "password": "a kettle of tea"})
+    signed_in = browser.post("/sign-in/", {"login": lead.email, "password": "a kettle of tea"})
 
     cookies = {**form.cookies, **signed_in.cookies, **browser.get("/").cookies}
     assert {"sessionid", "csrftoken", f"visit_{lead.pk}"} <= cookies.keys()

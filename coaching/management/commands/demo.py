@@ -8,6 +8,7 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandParser
 from django.utils import timezone
 
+from coaching.accounts.rules import MAIL_STAYS_HERE
 from coaching.demo.cast import EVERYBODY, OWNER, STUDIO_NAME, STUDIO_ZONE
 from coaching.demo.making import DemoRefused, make_demo
 from coaching.demo.memory import DemoMemory
@@ -58,6 +59,8 @@ it serves what is there; on a later day it adds what has happened since. MUSTER_
         for person in EVERYBODY:
             place = "" if person.studio == OWNER.studio else f" of {person.studio}, another studio"
             self._say(f"  {person.email:28} {person.password:24} {person.role.label}{place}")
+        if settings.EMAIL_BACKEND == MAIL_STAYS_HERE:
+            self._say(f"Mail, such as a link for a new password, is not sent but kept in {settings.EMAIL_FILE_PATH}")
 
     def _say(self, line: str) -> None:
         self.stderr.write(line, str)

@@ -28,6 +28,11 @@ class Studio(models.Model):
 class CoachManager(UserManager["Coach"]):
     """Coaches sign in with their e-mail address; there is no other name for them."""
 
+    @classmethod
+    def normalize_email(cls, email: str | None) -> str:
+        """Small letters throughout: nobody remembers which they once wrote large."""
+        return (email or "").strip().lower()
+
     def _create_user(self, email: str, password: str | None, **fields: Any) -> Coach:
         coach = self.model(email=self.normalize_email(email), **fields)
         coach.set_password(password)

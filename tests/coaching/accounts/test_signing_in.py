@@ -6,21 +6,12 @@ import pytest
 from django.test import Client as Browser
 
 from roster.people.models import Coach
-from tests.coaching.factories import CoachFactory
 
 BrowserOf = Callable[[Coach], Browser]
 
 
-@pytest.fixture
-def vera(db: None) -> Coach:
-    vera = CoachFactory(email="vera@example.org")
-    vera.set_password("a kettle of tea")
-    vera.save()
-    return vera
-
-
 def sign_in(browser: Browser, email: str, password: str, **more: str) -> tuple[int, str]:
-    answer = browser.post("/sign-in/", {"username": email, "password": password, **more}, follow=True)
+    answer = browser.post("/sign-in/", {"login": email, "password": password, **more}, follow=True)
     return answer.status_code, answer.request["PATH_INFO"]
 
 
@@ -35,7 +26,7 @@ def test_signing_in_leads_on_to_the_page_that_was_asked_for_but_not_elsewhere(ve
 
 
 def test_a_wrong_password_is_told_in_plain_words(vera: Coach) -> None:
-    answer = Browser().post("/sign-in/", {"username": vera.email, "password": "coffee"})
+    answer = Browser().post("/sign-in/", {"login": vera.email, "password": "coffee"})
 
     assert "That address and password do not belong together." in answer.content.decode()
     assert "sessionid" not in answer.cookies
