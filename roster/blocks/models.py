@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import uuid
 from datetime import date, timedelta
 from typing import ClassVar, Self
 
@@ -58,6 +59,7 @@ class Exercise(models.Model):
         THROW = "throw", "throw"
         BRACE = "brace", "brace"
 
+    public_id = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
     studio = models.ForeignKey(Studio, on_delete=models.CASCADE, related_name="exercises")
     name = models.CharField(max_length=120)
     # `name` in the form in which names are compared.
@@ -141,6 +143,7 @@ class BlockQuerySet(VisibleThroughClient):
 class Block(models.Model):
     """A few weeks prescribed to one client; once published it is changed only where nothing is due yet."""
 
+    public_id = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
     client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="blocks")
     label = models.CharField(max_length=80)
     # `label` in the form in which labels are compared.
@@ -180,6 +183,7 @@ class PlannedSessionQuerySet(VisibleThroughClient):
 class PlannedSession(models.Model):
     """A session that a published block asks for in one of its weeks, with the day suggested for it."""
 
+    public_id = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
     block = models.ForeignKey(Block, on_delete=models.CASCADE, related_name="sessions")
     week = models.PositiveSmallIntegerField(help_text="of the block, from 1")
     # May be empty: then the day tells sessions apart.

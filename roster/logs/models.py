@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import uuid
 from typing import ClassVar
 
 from django.db import models
@@ -52,6 +53,7 @@ class Submission(models.Model):
 class SessionLog(models.Model):
     """One session that a client says they did, on the local day they chose."""
 
+    public_id = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
     client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="session_logs")
     # The newest revision; older ones stay beside it.
     submission = models.OneToOneField(Submission, on_delete=models.RESTRICT, related_name="session_log")
