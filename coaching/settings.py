@@ -76,6 +76,7 @@ INSTALLED_APPS = [
     "coaching",
     "coaching.monitoring",
     "coaching.accounts",
+    "coaching.loads",
     "coaching.desk",
 ]
 

@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 import time_machine
 
+from coaching.loads.loading import load_file
 from coaching.monitoring.export import export_rows
-from coaching.monitoring.loading import load_file
 from roster.people.models import Coach, Studio
 from tests.plain_twin import exports as twin
 from tests.plain_twin.differences import find_differences

@@ -10,7 +10,7 @@ from coaching.demo.cast import ASSISTANT, COACH, OUTSIDER, OWNER, open_studios, 
 from coaching.demo.furnishing import furnish
 from coaching.demo.memory import DemoMemory, recall
 from coaching.demo.shelf import stock_shelf
-from coaching.monitoring.loading import load_file
+from coaching.loads.loading import load_file
 from coaching.simulation import SimulatedRoster, read_mix, simulate, write
 from roster.people.models import Client, Coach, Contact
 

@@ -7,10 +7,10 @@ from typing import Any, ClassVar
 
 from django.core.management.base import BaseCommand, CommandParser
 
+from coaching.loads.loading import load_file
 from coaching.management.help_text import AsWritten
 from coaching.management.progress import TerminalProgress
 from coaching.management.studios import Refused, add_studio_argument, chosen_studio, owner_of
-from coaching.monitoring.loading import load_file
 from roster.tables.faults import on_one_line
 from roster.tables.report import LoadReport
 

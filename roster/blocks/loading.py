@@ -19,9 +19,12 @@ from roster.labels import fold
 from roster.people.models import Client, Coach, Studio
 from roster.tables.report import LoadReport
 from roster.tables.table import Table
+from roster.watching import NOBODY, Thing, Watcher
 
 
-def load_blocks(table: Table, *, studio: Studio, by: Coach, now: datetime) -> LoadReport:
+def load_blocks(
+    table: Table, *, studio: Studio, by: Coach, now: datetime, watcher: Watcher = NOBODY
+) -> LoadReport:
     """Save and publish every block, or, when the report has faults, nothing."""
     report = LoadReport("blocks", messages=list(table.messages))
     clients = {client.key_folded: client for client in Client.objects.changeable_by(by).filter(studio=studio)}
@@ -31,7 +34,8 @@ def load_blocks(table: Table, *, studio: Studio, by: Coach, now: datetime) -> Lo
     shelf = Shelf(studio)
     made = shelf.add_unknown([_as_new(row) for row in _rows_of(entries)])
     report.messages += [f"exercise “{exercise.name}” was not known and is made" for exercise in made]
-    _save(entries, shelf, report, now)
+    watcher.made(Thing.EXERCISE, [exercise.pk for exercise in made])
+    _save(entries, shelf, report, now, watcher)
     report.warnings += [*loads_off_the_kit(entries), *overlaps(entries)]
     return report
 
@@ -45,16 +49,19 @@ def _as_new(row: ExerciseEntry) -> NewExercise:
     return NewExercise(row.exercise, row.slot or Slot.EXTRA.value, row.implement, **measure)
 
 
-def _save(entries: list[BlockEntry], shelf: Shelf, report: LoadReport, now: datetime) -> None:
+def _save(entries: list[BlockEntry], shelf: Shelf, report: LoadReport, now: datetime, watcher: Watcher) -> None:
     there = _blocks_there(entries)
+    watcher.before_changing(Thing.BLOCK, [block.pk for block in there.values()])
     new = [entry for entry in entries if entry.identity not in there]
-    _create(new, shelf, now)
+    watcher.made(Thing.BLOCK, _create(new, shelf, now))
     report.created = len(new)
     report.client_ids.update(entry.client.pk for entry in new)
     for entry in entries:
         if entry.identity in there:
-            changes = correct_block(there[entry.identity], entry, shelf, report.faults, now)
+            block = there[entry.identity]
+            changes = correct_block(block, entry, shelf, report.faults, now)
             _note_correction(report, entry, changes)
+            (watcher.changed if changes else watcher.said_again)(Thing.BLOCK, [block.pk])
 
 
 def _note_correction(report: LoadReport, entry: BlockEntry, changes: list[str]) -> None:
@@ -75,7 +82,7 @@ def _blocks_there(entries: list[BlockEntry]) -> dict[tuple[int, str], Block]:
     return {(block.client_id, block.label_folded): block for block in blocks.values()}
 
 
-def _create(entries: list[BlockEntry], shelf: Shelf, now: datetime) -> None:
+def _create(entries: list[BlockEntry], shelf: Shelf, now: datetime) -> list[int]:
     blocks = Block.objects.bulk_create(_new_block(entry, now) for entry in entries)
     asked = [
         (block, entry, session)
@@ -91,6 +98,7 @@ def _create(entries: list[BlockEntry], shelf: Shelf, now: datetime) -> None:
         for planned, (_, _, session) in zip(sessions, asked, strict=True)
         for position, row in enumerate(session.exercises, start=1)
     )
+    return [block.pk for block in blocks]
 
 
 def _new_block(entry: BlockEntry, now: datetime) -> Block:

@@ -17,13 +17,16 @@ from roster.logs.recording import Comparison, compare_with_record, exercises_wan
 from roster.people.models import Client, Coach, Studio
 from roster.tables.report import LoadReport
 from roster.tables.table import Table
+from roster.watching import NOBODY, Thing, Watcher
 
 LoggedSession = tuple[LogRow, SessionEntry]
 # Somebody far to the east may be a day ahead of the zone that is on record.
 LEEWAY = timedelta(days=1)
 
 
-def load_logs(table: Table, *, studio: Studio, by: Coach, now: datetime) -> LoadReport:
+def load_logs(
+    table: Table, *, studio: Studio, by: Coach, now: datetime, watcher: Watcher = NOBODY
+) -> LoadReport:
     """Save every session log of the file, or, when the report has faults, nothing."""
     report = LoadReport("session logs", messages=list(table.messages))
     plan, sessions = _read_sessions(table, report, studio, by)
@@ -33,13 +36,22 @@ def load_logs(table: Table, *, studio: Studio, by: Coach, now: datetime) -> Load
     shelf = Shelf(studio)
     made = shelf.add_unknown(exercises_wanted(entries))
     report.messages += [f"exercise “{exercise.name}” was not known and is made" for exercise in made]
+    watcher.made(Thing.EXERCISE, [exercise.pk for exercise in made])
     report.messages += _extra_work(sessions, plan, shelf)
     report.warnings += _pain_without_figure(sessions)
     report.warnings += _still_to_come(sessions, now)
     comparison = compare_with_record(entries)
     _note(report, comparison)
-    record(comparison, shelf, Submission.Door.FILE.value)
+    _record(comparison, shelf, watcher)
     return report
+
+
+def _record(comparison: Comparison, shelf: Shelf, watcher: Watcher) -> None:
+    watcher.before_changing(Thing.LOG, [revision.standing.pk for revision in comparison.revised])
+    submissions = [submission.pk for submission in record(comparison, shelf, Submission.Door.FILE.value)]
+    watcher.made(Thing.LOG, submissions[: len(comparison.new)])
+    watcher.changed(Thing.LOG, submissions[len(comparison.new) :])
+    watcher.said_again(Thing.LOG, [submission.pk for submission in comparison.unchanged])
 
 
 def _read_sessions(

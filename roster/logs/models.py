@@ -24,6 +24,7 @@ class Submission(models.Model):
     class Verdict(models.TextChoices):
         ACCEPTED = "accepted", "accepted"
         REPLACED = "replaced", "replaced by a later revision"
+        WITHDRAWN = "withdrawn", "withdrawn: its load was undone"
 
     client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="submissions")
     uuid = models.UUIDField()
@@ -32,7 +33,7 @@ class Submission(models.Model):
     payload = models.JSONField()
     # SHA-256 of the payload in canonical form: equal content has an equal fingerprint.
     fingerprint = models.CharField(max_length=64)
-    verdict = models.CharField(max_length=8, choices=Verdict, default=Verdict.ACCEPTED)
+    verdict = models.CharField(max_length=9, choices=Verdict, default=Verdict.ACCEPTED)
     received_at = models.DateTimeField(auto_now_add=True)
 
     objects = VisibleThroughClient.as_manager()

@@ -1,7 +1,8 @@
 """Putting session logs into the record: the one place that does, for one log or a hundred thousand sets.
 
 What came in is kept as a submission. The same UUID with the same content changes nothing; with other content it is a
-new revision: the old submission stays, replaced, and the session log becomes what the new one says.
+new revision: the old submission stays, replaced, and the session log becomes what the new one says. One that was
+withdrawn is out of the record, but its number is not given twice.
 """
 
 from __future__ import annotations
@@ -44,21 +45,32 @@ class Comparison:
 
     new: list[SessionEntry]
     revised: list[Revision]
-    unchanged: list[SessionEntry]
+    # The submissions that say already what an entry says.
+    unchanged: list[Submission]
+    # The number given last to each UUID that has come in before, though that revision may be withdrawn.
+    last_revisions: dict[Key, int]
+
+    def next_revision(self, entry: SessionEntry) -> int:
+        return self.last_revisions.get(_key(entry), 0) + 1
 
 
 def compare_with_record(entries: Sequence[SessionEntry]) -> Comparison:
-    standing = _standing_submissions(entries)
-    comparison = Comparison([], [], [])
+    came_before = _submissions_before(entries)
+    standing = {_key(one): one for one in came_before if one.verdict == Submission.Verdict.ACCEPTED}
+    comparison = Comparison([], [], [], {_key(one): one.revision for one in came_before})
     for entry in entries:
-        submission = standing.get((entry.client.pk, entry.uuid))
+        submission = standing.get(_key(entry))
         if submission is None:
             comparison.new.append(entry)
         elif _is_same(submission, entry):
-            comparison.unchanged.append(entry)
+            comparison.unchanged.append(submission)
         else:
             comparison.revised.append(Revision(entry, submission))
     return comparison
+
+
+def _key(told: SessionEntry | Submission) -> Key:
+    return (told.client.pk if isinstance(told, SessionEntry) else told.client_id), told.uuid
 
 
 def _is_same(submission: Submission, entry: SessionEntry) -> bool:
@@ -76,27 +88,27 @@ def log_of(submission: Submission) -> SessionLog | None:
     return getattr(submission, "session_log", None)
 
 
-def _standing_submissions(entries: Sequence[SessionEntry]) -> dict[Key, Submission]:
-    accepted = Submission.objects.filter(verdict=Submission.Verdict.ACCEPTED).defer("payload")
-    found = (
+def _submissions_before(entries: Sequence[SessionEntry]) -> list[Submission]:
+    """What stands in the record or was withdrawn from it, the earlier revision first."""
+    submissions = Submission.objects.exclude(verdict=Submission.Verdict.REPLACED).defer("payload").order_by("revision")
+    return [
         submission
         for uuids in in_batches(entry.uuid for entry in entries)
-        for submission in accepted.filter(uuid__in=uuids).select_related("session_log")
-    )
-    return {(submission.client_id, submission.uuid): submission for submission in found}
+        for submission in submissions.filter(uuid__in=uuids).select_related("session_log")
+    ]
 
 
-def record(comparison: Comparison, shelf: Shelf, door: str) -> None:
-    """Save what is new and what is revised, in a few statements; to be called within a transaction."""
+def record(comparison: Comparison, shelf: Shelf, door: str) -> list[Submission]:
+    """Save what is new, then what is revised, in a few statements; to be called within a transaction."""
     revised = comparison.revised
     entries = [*comparison.new, *(revision.entry for revision in revised)]
-    revisions = [1] * len(comparison.new) + [revision.standing.revision + 1 for revision in revised]
     logs = [None] * len(comparison.new) + [log_of(revision.standing) for revision in revised]
     _retire([revision.standing for revision in revised])
     submissions = Submission.objects.bulk_create(
-        _submission(entry, revision, door) for entry, revision in zip(entries, revisions, strict=True)
+        _submission(entry, comparison.next_revision(entry), door) for entry in entries
     )
     _record_logs(entries, submissions, logs, shelf)
+    return submissions
 
 
 def exercises_wanted(entries: Iterable[SessionEntry]) -> list[NewExercise]:

@@ -16,6 +16,7 @@ from roster.people.client_rows import ClientRow, read_client_rows
 from roster.people.models import Client, Coach, Consent, KitItem, Pause, Studio
 from roster.tables.report import LoadReport
 from roster.tables.table import Table
+from roster.watching import NOBODY, Thing, Watcher
 
 CONSENT_PURPOSE = "training record"
 CONSENT_VERSION = "2026-1"
@@ -29,17 +30,21 @@ class _Loading:
     now: datetime
     known: dict[str, Client]
     report: LoadReport
+    watcher: Watcher
 
 
-def load_clients(table: Table, *, studio: Studio, by: Coach, now: datetime) -> LoadReport:
+def load_clients(
+    table: Table, *, studio: Studio, by: Coach, now: datetime, watcher: Watcher = NOBODY
+) -> LoadReport:
     """Save every row, or, when the report has faults, nothing."""
     report = LoadReport("clients", messages=list(table.messages))
     clients = Client.objects.filter(studio=studio).prefetch_related("consents", "kit", "pauses")
     known = {client.key_folded: client for client in clients}
-    loading = _Loading(table, studio, by, now, known, report)
+    loading = _Loading(table, studio, by, now, known, report, watcher)
     rows = read_client_rows(table, report.faults, lambda key: _unit_of(known.get(fold(key))))
     _refuse_unreachable(loading, rows)
     if not report.faults:
+        watcher.before_changing(Thing.CLIENT, [known[fold(row.key)].pk for row in rows if fold(row.key) in known])
         for row in rows:
             _load_row(loading, row)
     return report
@@ -65,13 +70,16 @@ def _load_row(loading: _Loading, row: ClientRow) -> None:
         client = _create(loading, row, values)
         report.created += 1
         _bring_up_to_date(loading, client, row)
+        loading.watcher.made(Thing.CLIENT, [client.pk])
     else:
         changes = [*_change_fields(client, values), *_bring_up_to_date(loading, client, row)]
         report.changed += bool(changes)
         report.unchanged += not changes
         report.changes.extend(f"{client.key}: {change}" for change in changes)
         if not changes:
+            loading.watcher.said_again(Thing.CLIENT, [client.pk])
             return
+        loading.watcher.changed(Thing.CLIENT, [client.pk])
     report.client_ids.add(client.pk)
 
 

@@ -13,7 +13,7 @@ from django.db import transaction
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from coaching.monitoring.loading import LOADERS
+from coaching.loads.loading import LOADERS
 from roster.logs.models import SessionLog
 from roster.people.models import Coach
 from roster.tables.faults import FileRefused

@@ -9,7 +9,7 @@ from typing import Any
 
 from django.utils import timezone
 
-from coaching.monitoring.loading import LOADERS
+from coaching.loads.loading import LOADERS
 from coaching.monitoring.models import Flag, FlagEvent
 from coaching.monitoring.refresh import reassess
 from roster.people.models import Client, Coach

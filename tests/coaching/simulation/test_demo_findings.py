@@ -11,8 +11,8 @@ from datetime import date, timedelta
 import pytest
 from pytest_django import DjangoDbBlocker
 
+from coaching.loads.loading import load_file
 from coaching.monitoring.export import export_rows
-from coaching.monitoring.loading import load_file
 from coaching.monitoring.models import Kind
 from coaching.simulation import SimulatedRoster, write
 from coaching.simulation.rows import Row

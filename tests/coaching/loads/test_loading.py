@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from coaching.monitoring import loading
-from coaching.monitoring.loading import load_file
+from coaching.loads import loading
+from coaching.loads.loading import load_file
 from coaching.monitoring.models import ClientState
 from roster.blocks.models import Exercise
 from roster.logs.models import SessionLog, Submission
@@ -28,10 +28,10 @@ def _load_log(directory: Path, coach: Coach, key: str) -> LoadReport:
 def test_when_the_facts_cannot_be_computed_the_file_is_not_loaded(
     tmp_path: Path, coach: Coach, client: Client, monkeypatch: pytest.MonkeyPatch
 ):
-    def fail(*_: object) -> None:
+    def fail(*_: object, **__: object) -> None:
         raise OSError("disk full")
 
-    monkeypatch.setattr(loading, "refresh_clients", fail)
+    monkeypatch.setattr(loading, "reassess", fail)
 
     with pytest.raises(OSError, match="disk full"):
         _load_log(tmp_path, coach, client.key)
