@@ -9,10 +9,9 @@ from collections.abc import Callable
 from datetime import date
 from typing import Any
 
-Row = dict[str, Any]
+from roster.tables.formula_cells import guarded
 
-# What a spreadsheet would take for a formula when a cell begins with it.
-_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\x00")
+Row = dict[str, Any]
 
 
 def to_csv(columns: list[str], rows: list[Row]) -> str:
@@ -29,8 +28,8 @@ def _cell(value: Any) -> Any:
         return ""
     if isinstance(value, bool):
         return "true" if value else "false"
-    if isinstance(value, str) and value.startswith(_FORMULA_STARTS):
-        return "'" + value
+    if isinstance(value, str):
+        return guarded(value)
     return value.isoformat() if isinstance(value, date) else value
 
 

@@ -33,7 +33,10 @@ COLUMNS = Columns(
         "client", "performed_on", "block", "week", "session", "exercise", "set", "reps", "load", "unit", "rest_s",
         "warm_up", "minutes", "rpe", "pain", "pain_region", "note", "submission",
     ),
-    required=("client", "performed_on", "exercise", "reps"),
+    required=("client", "performed_on"),
+    # A file without them tells who trained on which day, and no more.
+    detail=("exercise", "set", "reps", "load", "unit", "rest_s", "warm_up"),
+    required_of_detail=("exercise", "reps"),
 )  # fmt: skip
 MOST_MINUTES = 9_999
 MOST_SETS = 32_767

@@ -20,6 +20,22 @@ NEGATIVE_NUMBER = re.compile(r"[-−](?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)")
 YES_AND_NO = {"yes": True, "1": True, "no": False, "0": False}
 
 
+# Longer than any number, range of reps or date that somebody means; text has its own lengths.
+LONGEST_VALUE = 2_000
+
+
+class UnreadableCell(str):
+    """What stands in a cell that is neither text nor a date, with the reason why it can't be read."""
+
+    __slots__ = ("reason",)
+    reason: str
+
+    def __new__(cls, shown: str, reason: str) -> UnreadableCell:
+        cell = super().__new__(cls, shown)
+        cell.reason = reason
+        return cell
+
+
 class CellRefused(ValueError):
     def __init__(self, reason: str) -> None:
         super().__init__(reason)
@@ -37,7 +53,7 @@ def required(parse: Parser[T]) -> Parser[T]:
 
 def text(longest: int) -> Parser[str]:
     def parse_text(cell: Cell) -> str:
-        words = text_of(cell)
+        words = long_text_of(cell)
         # Folded for comparison, a few letters become three; the record keeps room for twice the length.
         if len(words) > longest or len(words.casefold()) > 2 * longest:
             raise CellRefused(f"is longer than {longest} characters")
@@ -91,6 +107,14 @@ yes_or_no: Parser[bool] = one_of(YES_AND_NO)
 
 
 def text_of(cell: Cell) -> str:
+    """The text of a cell that holds one value, or a short list of them."""
+    words = long_text_of(cell)
+    if len(words) > LONGEST_VALUE:
+        raise CellRefused(f"is longer than {LONGEST_VALUE:,} characters")
+    return words
+
+
+def long_text_of(cell: Cell) -> str:
     if isinstance(cell, date):
         raise CellRefused("is a date cell, not text or a number: format the cell as text and type it again")
     return cell

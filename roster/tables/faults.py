@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from roster.tables.places import Sheet
+
 LONGEST_VALUE_SHOWN = 60
 MOST_FAULTS_KEPT = 10_000
+UNREADABLE = "could not be read: it took too much memory or time, or is damaged"
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,9 +20,13 @@ class Fault:
     column: str | None
     value: str
     reason: str
+    # As a spreadsheet names the place; empty for a text file.
+    cell: str = ""
 
     def __str__(self) -> str:
         place = ", ".join(part for part in (f"row {self.row}" if self.row else "", self.column) if part)
+        if self.cell:
+            place += f" ({self.cell})"
         said = f"“{shown(self.value)}” {self.reason}" if self.value else self.reason
         return f"{place}: {said}" if place else said
 
@@ -30,11 +37,20 @@ class Faults:
 
     kept: list[Fault] = field(default_factory=list)
     total: int = 0
+    # Of a workbook.
+    sheet: Sheet | None = None
 
     def add(self, row: int | None, column: str | None, value: object, reason: str) -> None:
         self.total += 1
         if self.total <= MOST_FAULTS_KEPT:
-            self.kept.append(Fault(row, column, str(value), reason))
+            cell = self.sheet.cell(row, column) if self.sheet and row and column else ""
+            self.kept.append(Fault(row, column, str(value), reason, cell))
+
+    def take_over(self, others: Faults) -> None:
+        """What was found wrong before, and in which sheet."""
+        self.sheet = others.sheet
+        self.total += others.total
+        self.kept += others.kept[: MOST_FAULTS_KEPT - len(self.kept)]
 
     @property
     def counted(self) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import dataclass
 
 from roster.tables.faults import FileRefused
@@ -14,6 +14,15 @@ class Columns:
 
     known: tuple[str, ...]
     required: tuple[str, ...]
+    # Columns that belong together, and those of them that are needed as soon as the file has one.
+    detail: tuple[str, ...] = ()
+    required_of_detail: tuple[str, ...] = ()
+
+    def missing_from(self, places: Container[str]) -> list[str]:
+        needed = list(self.required)
+        if any(name in places for name in self.detail):
+            needed += self.required_of_detail
+        return [name for name in needed if name not in places]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +60,7 @@ def _width(names: Sequence[str]) -> int:
 
 
 def _refuse_missing(columns: Columns, places: dict[str, int], row: int) -> None:
-    missing = [name for name in columns.required if name not in places]
+    missing = columns.missing_from(places)
     if missing:
         word = "column" if len(missing) == 1 else "columns"
         raise FileRefused(f"the header lacks the {word} {', '.join(missing)}", row=row)

@@ -1,65 +1,69 @@
-"""The child process that takes a file apart: `python -m roster.tables.parsing FILE LIMITS`, JSON lines out.
+"""The child process that takes a file apart: `python -m roster.tables.parsing LIMITS`, the file as its standard input.
 
-A batch of rows a line, `{"rows": [[number, [cell, ...]], ...]}`; a cell is a string, or a list of one ISO date. The
-last line is `{"end": true}` or `{"refused": [reason, row, value]}`; without it the child did not get to the end.
+JSON lines come out. A batch of rows a line, `{"rows": [[number, [cell, ...]], ...]}`; a cell is a string, a list of one
+ISO date, or a list of what stands there and why it can't be read. The last line is `{"end": true}` or
+`{"refused": [reason, row, column, value]}`; without it the child did not get to the end.
 """
 
 from __future__ import annotations
 
 import json
+import mimetypes
+import os
 import sys
 import zipfile
 from collections.abc import Iterable, Iterator
 from dataclasses import asdict
 from datetime import date
-from itertools import islice
-from pathlib import Path
-from typing import Any
+from typing import Any, BinaryIO, TextIO
 
+from roster.tables.cells import Cell, UnreadableCell
 from roster.tables.faults import FileRefused
-from roster.tables.limits import MEGABYTE, Limits
+from roster.tables.formula_cells import unguarded
+from roster.tables.limits import Limits
+from roster.tables.places import column_letters
 from roster.tables.text_files import read_text_rows
 
 ROWS_A_LINE = 500
-ARCHIVE_MARK = b"PK\x03\x04"
+CHARACTERS_A_LINE = 1 << 20
+ARCHIVE_MARKS = (b"PK\x03\x04", b"PK\x05\x06")
 OLD_OFFICE_MARK = b"\xd0\xcf\x11\xe0"
-MEMORY_AT_LEAST_BYTES = 700 * MEGABYTE
-MEMORY_A_FILE_BYTE = 12
-SECONDS_AT_LEAST = 60
-SECONDS_A_MEGABYTE = 10
-Record = tuple[int, list[str | date]]
+# Not needed, slow to load and large; the reader of workbooks takes them up when it finds them.
+NOT_TO_BE_LOADED = ("numpy", "lxml", "PIL")
+Record = tuple[int, list[Cell]]
 
 
-def parse_file(path: Path, limits: Limits) -> Iterator[dict[str, Any]]:
+def parse_file(file: BinaryIO, limits: Limits) -> Iterator[dict[str, Any]]:
     """What the child says about a file, line by line."""
     try:
-        yield from _lines_of(path, limits)
+        yield from _lines_of(file, limits)
         yield {"end": True}
     except FileRefused as refused:
-        yield {"refused": [refused.fault.reason, refused.fault.row, refused.fault.value]}
+        fault = refused.fault
+        yield {"refused": [fault.reason, fault.row, fault.column, fault.value]}
     except MemoryError:
-        yield {"refused": ["takes more memory to read than a file of its size should", None, ""]}
+        yield {"refused": ["takes more memory to read than a file of its size should", None, None, ""]}
 
 
-def _lines_of(path: Path, limits: Limits) -> Iterator[dict[str, Any]]:
-    with path.open("rb") as file:
-        start = file.read(4)
+def _lines_of(file: BinaryIO, limits: Limits) -> Iterator[dict[str, Any]]:
+    file.seek(0)
+    start = file.read(4)
     if start == OLD_OFFICE_MARK:
         raise FileRefused(
             "is an old .xls workbook, or one with a password: save it as .xlsx or .csv without a password"
         )
-    if start == ARCHIVE_MARK:
-        yield from _lines_of_workbook(path, limits)
+    if start in ARCHIVE_MARKS:
+        yield from _lines_of_workbook(file, limits)
     else:
-        yield from _batches(_within(limits, read_text_rows(path)))
+        yield from _batches(_within(limits, read_text_rows(file, limits.cell_characters)))
 
 
-def _lines_of_workbook(path: Path, limits: Limits) -> Iterator[dict[str, Any]]:
+def _lines_of_workbook(file: BinaryIO, limits: Limits) -> Iterator[dict[str, Any]]:
     # Imported only for a workbook: it takes longer than reading a small CSV file.
     from roster.tables.workbooks import Workbook
 
     try:
-        book = Workbook(path, limits)
+        book = Workbook(file, limits)
         yield {"sheet": book.sheet_name, "other_sheets": book.other_sheets}
         yield from _batches(_within(limits, book.rows()))
     except (FileRefused, MemoryError):
@@ -71,44 +75,73 @@ def _lines_of_workbook(path: Path, limits: Limits) -> Iterator[dict[str, Any]]:
         raise FileRefused(f"is no workbook that can be read ({type(error).__name__})") from error
 
 
-def _within(limits: Limits, records: Iterable[tuple[int, Any]]) -> Iterator[Record]:
+def _within(limits: Limits, records: Iterable[Record]) -> Iterator[Record]:
+    cells_read = 0
     for count, (number, cells) in enumerate(records):
         if count > limits.rows:
-            raise FileRefused(f"has more than {limits.rows:,} rows")
-        if len(cells) > limits.columns and any(cell != "" for cell in cells[limits.columns :]):
-            raise FileRefused(f"has more than {limits.columns} columns", row=number)
+            raise FileRefused(f"has more than {limits.rows:,} rows", row=number)
+        beyond = next((place for place in range(limits.columns, len(cells)) if cells[place] != ""), None)
+        if beyond is not None:
+            reason = f"has more than {limits.columns} columns"
+            raise FileRefused(reason, row=number, column=f"column {column_letters(beyond)}")
+        cells_read += len(cells)
+        if cells_read > limits.cells:
+            raise FileRefused(f"has more than {limits.cells:,} cells", row=number)
         yield number, cells[: limits.columns]
 
 
-def _batches(records: Iterator[Record]) -> Iterator[dict[str, Any]]:
-    while batch := [(number, [_coded(cell) for cell in cells]) for number, cells in islice(records, ROWS_A_LINE)]:
+def _batches(records: Iterable[Record]) -> Iterator[dict[str, Any]]:
+    batch: list[tuple[int, list[str | list[str]]]] = []
+    characters = 0
+    for number, cells in records:
+        batch.append((number, [_coded(cell) for cell in cells]))
+        characters += sum(map(_length, cells))
+        if len(batch) == ROWS_A_LINE or characters > CHARACTERS_A_LINE:
+            yield {"rows": batch}
+            batch, characters = [], 0
+    if batch:
         yield {"rows": batch}
 
 
-def _coded(cell: str | date) -> str | list[str]:
-    return [cell.isoformat()] if isinstance(cell, date) else cell.strip()
+def _length(cell: Cell) -> int:
+    return len(cell) if isinstance(cell, str) else 0
 
 
-def bound_resources(file_bytes: int) -> None:
-    """As much memory and time as a file of this size may need, where the system knows such bounds."""
-    if sys.platform == "win32":
-        return
-    import resource
-
-    memory_bytes = MEMORY_AT_LEAST_BYTES + MEMORY_A_FILE_BYTE * file_bytes
-    seconds = SECONDS_AT_LEAST + SECONDS_A_MEGABYTE * file_bytes // MEGABYTE
-    resource.setrlimit(resource.RLIMIT_AS, (memory_bytes, memory_bytes))
-    resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds))
+def _coded(cell: Cell) -> str | list[str]:
+    if isinstance(cell, date):
+        return [cell.isoformat()]
+    if isinstance(cell, UnreadableCell):
+        return [cell, cell.reason]
+    return unguarded(cell.strip()).strip()
 
 
-def main(path: str, limits: str) -> None:
-    bound_resources(Path(path).stat().st_size)
-    for line in parse_file(Path(path), Limits(**json.loads(limits))):
-        sys.stdout.write(json.dumps(line) + "\n")
+def write_lines(file: BinaryIO, limits: Limits, out: TextIO) -> None:
+    for line in parse_file(file, limits):
+        out.write(json.dumps(line) + "\n")
+    out.flush()
 
 
-def arguments_for(path: Path, limits: Limits) -> list[str]:
-    return [str(path.absolute()), json.dumps(asdict(limits))]
+def load_nothing_needless() -> None:
+    for name in NOT_TO_BE_LOADED:
+        sys.modules.setdefault(name, None)  # type: ignore[arg-type]
+    # The machine's list of file types, which the reader of workbooks would read too.
+    mimetypes.knownfiles = []
+
+
+def main(limits_as_json: str) -> None:
+    from roster.tables.confinement import bound_resources, forbid_the_rest, leave_the_network
+
+    limits = Limits(**json.loads(limits_as_json))
+    load_nothing_needless()
+    leave_the_network()
+    with open(0, "rb", closefd=False) as file:
+        bound_resources(os.fstat(0).st_size, limits)
+        forbid_the_rest()
+        write_lines(file, limits, sys.stdout)
+
+
+def arguments_for(limits: Limits) -> list[str]:
+    return [json.dumps(asdict(limits))]
 
 
 if __name__ == "__main__":

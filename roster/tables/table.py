@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import NamedTuple, TypeVar
 
-from roster.tables.cells import Cell, CellRefused, Parser, required
+from roster.tables.cells import Cell, CellRefused, Parser, UnreadableCell, required
 from roster.tables.dates import date_parser
 from roster.tables.faults import Faults
 
@@ -29,6 +29,8 @@ class Table:
     rows: list[Row] = field(default_factory=list)
     # What the reader of the file should know, though nothing is wrong.
     messages: list[str] = field(default_factory=list)
+    # Rows that can't be taken as they stand, which are not among the rows.
+    faults: Faults = field(default_factory=Faults)
 
     def __contains__(self, column: str) -> bool:
         return column in self.columns
@@ -44,6 +46,7 @@ class CellReader:
     def __init__(self, table: Table, faults: Faults) -> None:
         self.table = table
         self.faults = faults
+        faults.take_over(table.faults)
 
     def column(self, name: str, parse: Parser[T]) -> Callable[[Row], T | None]:
         """A function that reads the column in a row; None where the cell is empty or refused."""
@@ -64,6 +67,9 @@ class CellReader:
 
         def read(row: Row) -> T | None:
             cell = row.cells[position]
+            if isinstance(cell, UnreadableCell):
+                self.faults.add(row.number, name, cell, cell.reason)
+                return None
             if cell in remembered:
                 return remembered[cell]
             try:

@@ -8,44 +8,57 @@ from __future__ import annotations
 
 import codecs
 import csv
+import io
 import re
 from collections.abc import Iterator
-from pathlib import Path
+from contextlib import contextmanager
+from typing import BinaryIO, TextIO
 
+from roster.tables.cells import Cell
 from roster.tables.faults import FileRefused
 
 SEPARATORS = (",", ";", "\t")
-LONGEST_CELL = 131_072
 UTF_16_MARKS = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 LONGEST_HEADER = 1 << 18
-QUOTED = re.compile(r'"(?:[^"]|"")*"')
-FIRST_RECORD = re.compile(rf'(?:{QUOTED.pattern}|[^"\r\n])*')
+# What is taken is not given back to try otherwise: a file of quotes alone would take for ever.
+QUOTED = re.compile(r'"(?:[^"]|"")*+"')
+FIRST_RECORD = re.compile(rf'(?:{QUOTED.pattern}|[^"\r\n])*+')
 CHUNK_BYTES = 1 << 20
 
 
-def read_text_rows(path: Path) -> Iterator[tuple[int, list[str]]]:
+def read_text_rows(file: BinaryIO, longest_cell: int) -> Iterator[tuple[int, list[Cell]]]:
     """Every record that has a cell, with its number; the first is the header."""
-    encoding = _encoding_of(path)
-    _refuse_what_is_no_text(path, encoding)
-    separator = _separator_of(path, encoding)
-    for number, record in _records(path, encoding, separator):
+    encoding = _encoding_of(file)
+    _refuse_what_is_no_text(file, encoding)
+    separator = _separator_of(file, encoding)
+    for number, record in _records(file, encoding, separator, longest_cell):
         if record:
-            yield number, record
+            yield number, list(record)
 
 
-def _encoding_of(path: Path) -> str:
-    with path.open("rb") as file:
-        start = file.read(4)
-    return "utf-16" if start.startswith(UTF_16_MARKS) else "utf-8-sig"
+@contextmanager
+def _as_text(file: BinaryIO, encoding: str) -> Iterator[TextIO]:
+    """The file from its beginning, which stays open afterwards."""
+    file.seek(0)
+    text = io.TextIOWrapper(file, encoding=encoding, newline="")
+    try:
+        yield text
+    finally:
+        text.detach()
 
 
-def _refuse_what_is_no_text(path: Path, encoding: str) -> None:
+def _encoding_of(file: BinaryIO) -> str:
+    file.seek(0)
+    return "utf-16" if file.read(4).startswith(UTF_16_MARKS) else "utf-8-sig"
+
+
+def _refuse_what_is_no_text(file: BinaryIO, encoding: str) -> None:
     """Decode once from end to end, so that the first wrong byte is named with its row."""
+    file.seek(0)
     decoder = codecs.getincrementaldecoder(encoding)()
     row = 1
-    with path.open("rb") as file:
-        for chunk in iter(lambda: file.read(CHUNK_BYTES), b""):
-            row = _check_chunk(decoder, chunk, row)
+    for chunk in iter(lambda: file.read(CHUNK_BYTES), b""):
+        row = _check_chunk(decoder, chunk, row)
     _check_chunk(decoder, b"", row, final=True)
 
 
@@ -78,33 +91,33 @@ def _not_the_encoding(error: UnicodeDecodeError, row: int) -> FileRefused:
     )
 
 
-def _separator_of(path: Path, encoding: str) -> str:
+def _separator_of(file: BinaryIO, encoding: str) -> str:
     """The separator that stands most often outside the quotes of the header; a comma when none does."""
-    with path.open(encoding=encoding, newline="") as file:
-        start = file.read(LONGEST_HEADER).lstrip("\r\n")
+    with _as_text(file, encoding) as text:
+        start = text.read(LONGEST_HEADER).lstrip("\r\n")
     header = FIRST_RECORD.match(start)
     outside_quotes = QUOTED.sub("", header[0]) if header else ""
     return max(SEPARATORS, key=outside_quotes.count)
 
 
-def _records(path: Path, encoding: str, separator: str) -> Iterator[tuple[int, list[str]]]:
-    csv.field_size_limit(LONGEST_CELL)
+def _records(file: BinaryIO, encoding: str, separator: str, longest_cell: int) -> Iterator[tuple[int, list[str]]]:
+    csv.field_size_limit(longest_cell)
     number = 0
-    with path.open(encoding=encoding, newline="") as file:
-        reader = csv.reader(file, delimiter=separator, strict=True)
+    with _as_text(file, encoding) as text:
+        reader = csv.reader(text, delimiter=separator, strict=True)
         try:
             for number, record in enumerate(reader, start=1):
                 yield number, record
         except csv.Error as error:
-            raise FileRefused(_said_plainly(error), row=number + 1) from None
+            raise FileRefused(_said_plainly(error, longest_cell), row=number + 1) from None
 
 
-def _said_plainly(error: csv.Error) -> str:
+def _said_plainly(error: csv.Error, longest_cell: int) -> str:
     message = str(error)
     if "unexpected end of data" in message:
         return "a quote is opened and never closed; the file may be cut off"
     if "field larger" in message:
-        return f"a cell is longer than {LONGEST_CELL:,} characters; a quote may be missing its partner"
+        return f"a cell is longer than {longest_cell:,} characters; a quote may be missing its partner"
     if "expected after" in message:
         return "text follows a closing quote; a quote inside a quoted cell is written twice"
     return f"is no CSV ({message})"

@@ -6,120 +6,74 @@ unpack into anything.
 
 from __future__ import annotations
 
-import re
 import warnings
-import zipfile
 from collections.abc import Iterator
-from contextlib import closing
 from datetime import date, datetime, time, timedelta
-from pathlib import Path
-from typing import Any
+from typing import Any, BinaryIO
 
 import openpyxl
-from openpyxl.worksheet.formula import ArrayFormula, DataTableFormula
 
+from roster.tables.archives import look_through_archive
+from roster.tables.cells import Cell, UnreadableCell
 from roster.tables.faults import FileRefused
-from roster.tables.limits import MEGABYTE, Limits
+from roster.tables.limits import Limits
+from roster.tables.places import column_letters
+from roster.tables.sheets import Filled, SheetParser
 
 ERROR_VALUES = frozenset({"#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A"})
 # A spreadsheet shows fifteen digits; the sixteenth and seventeenth are noise of binary fractions.
 DIGITS_SHOWN = ".15g"
-MOST_SHEET_ROWS = 1_048_576
-FORMULA_TAG = re.compile(rb"<(?:\w{1,20}:)?f[ >/]")
-LONGEST_TAG = 24
-CHUNK_BYTES = 1 << 20
 
 
 class Workbook:
     """A workbook that is open for reading."""
 
-    def __init__(self, path: Path, limits: Limits) -> None:
-        self.path = path
-        self.has_formulas = _look_through_archive(path, limits)
+    def __init__(self, file: BinaryIO, limits: Limits) -> None:
+        look_through_archive(file, limits)
+        self.limits = limits
+        self.book = _open(file)
         self.sheet_name, self.other_sheets = self._choose_sheet()
 
-    def rows(self) -> Iterator[tuple[int, list[str | date]]]:
+    def rows(self) -> Iterator[tuple[int, list[Cell]]]:
         """Every row that has a cell, with its number in the sheet."""
-        for number, values in self._numbered_values():
-            cells = [_as_cell(value, number) for value in values]
-            if any(cell != "" for cell in cells):
-                yield number, cells
+        sheet = self.book[self.sheet_name]
+        with sheet._get_source() as source, warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            for number, filled in SheetParser(source, self.book, sheet._shared_strings).filled_rows():
+                if cells := self._cells(number, filled):
+                    yield number, cells
 
     def _choose_sheet(self) -> tuple[str, list[str]]:
-        with closing(_open(self.path, data_only=True)) as book:
-            names = [sheet.title for sheet in book.worksheets if sheet.sheet_state == "visible"]
+        names = [sheet.title for sheet in self.book.worksheets if sheet.sheet_state == "visible"]
         if not names:
             raise FileRefused("has no sheet with cells")
         return names[0], names[1:]
 
-    def _numbered_values(self) -> Iterator[tuple[int, tuple[Any, ...]]]:
-        values = _values_of(self.path, self.sheet_name, data_only=True)
-        if self.has_formulas:
-            written = _values_of(self.path, self.sheet_name, data_only=False)
-            values = (
-                _calculated(pair, number) for number, pair in enumerate(zip(values, written, strict=True), start=1)
-            )
-        for number, row in enumerate(values, start=1):
-            if number > MOST_SHEET_ROWS:
-                raise FileRefused(f"has rows beyond {MOST_SHEET_ROWS:,}, where a sheet ends")
-            yield number, row
+    def _cells(self, number: int, filled: list[Filled]) -> list[Cell]:
+        cells: list[Cell] = []
+        for place, value in filled:
+            cell = _as_cell(value, self.limits.cell_characters)
+            if cell == "":
+                continue
+            if place >= self.limits.columns:
+                reason = f"has more than {self.limits.columns} columns"
+                raise FileRefused(reason, row=number, column=f"column {column_letters(place)}")
+            cells += [""] * (place - len(cells))
+            cells.append(cell)
+        return cells
 
 
-def _look_through_archive(path: Path, limits: Limits) -> bool:
-    """Refuse an archive that unpacks into too much, by what comes out of it; tell whether a sheet holds formulas."""
-    has_formulas = False
-    unpacked_bytes = 0
-    with zipfile.ZipFile(path) as archive:
-        members = archive.infolist()
-        if len(members) > limits.workbook_members:
-            raise FileRefused(f"has {len(members)} members in its archive; at most {limits.workbook_members} are read")
-        for member in members:
-            is_sheet = member.filename.startswith("xl/worksheets/")
-            seam = b""
-            for chunk in _chunks_of(archive, member):
-                unpacked_bytes += len(chunk)
-                if unpacked_bytes > limits.unpacked_bytes:
-                    raise FileRefused(f"unpacks into more than {limits.unpacked_bytes // MEGABYTE} MB")
-                has_formulas |= is_sheet and FORMULA_TAG.search(seam + chunk) is not None
-                seam = chunk[-LONGEST_TAG:]
-    return has_formulas
-
-
-def _chunks_of(archive: zipfile.ZipFile, member: zipfile.ZipInfo) -> Iterator[bytes]:
-    with archive.open(member) as file:
-        yield from iter(lambda: file.read(CHUNK_BYTES), b"")
-
-
-def _open(path: Path, *, data_only: bool) -> openpyxl.Workbook:
+def _open(file: BinaryIO) -> openpyxl.Workbook:
     with warnings.catch_warnings():
         # Of styles and extensions that don't matter to a table.
         warnings.simplefilter("ignore")
-        return openpyxl.load_workbook(path, read_only=True, data_only=data_only, keep_links=False)
+        return openpyxl.load_workbook(file, read_only=True, data_only=True, keep_links=False)
 
 
-def _values_of(path: Path, sheet_name: str, *, data_only: bool) -> Iterator[tuple[Any, ...]]:
-    with closing(_open(path, data_only=data_only)) as book, warnings.catch_warnings():
-        warnings.simplefilter("ignore")
-        sheet = book[sheet_name]
-        # What a file says of its own size may be wrong, and rows beyond it would be dropped unsaid.
-        sheet.reset_dimensions()
-        yield from sheet.iter_rows(values_only=True)
-
-
-def _calculated(pair: tuple[tuple[Any, ...], tuple[Any, ...]], number: int) -> tuple[Any, ...]:
-    values, written = pair
-    for value, formula in zip(values, written, strict=True):
-        is_formula = isinstance(formula, (str, ArrayFormula, DataTableFormula))
-        if value is None and is_formula:
-            reason = "holds a formula without its result: open the file in a spreadsheet program and save it again"
-            raise FileRefused(reason, row=number, value=formula if isinstance(formula, str) else "")
-    return values
-
-
-def _as_cell(value: Any, row: int) -> str | date:
+def _as_cell(value: Any, longest: int) -> Cell:
     match value:
-        case None:
-            return ""
+        case UnreadableCell():
+            return value
         case bool():
             return "yes" if value else "no"
         case int():
@@ -132,12 +86,14 @@ def _as_cell(value: Any, row: int) -> str | date:
             return value
         case time() | timedelta():
             return str(value)
-    return _as_text(str(value), row)
+    return _as_text(str(value), longest)
 
 
-def _as_text(value: str, row: int) -> str:
+def _as_text(value: str, longest: int) -> Cell:
     if value in ERROR_VALUES:
-        raise FileRefused("is an error of the spreadsheet, no value", row=row, value=value)
+        return UnreadableCell(value, "is an error of the spreadsheet, no value")
     if "\0" in value:
-        raise FileRefused("holds a NUL character", row=row, value=value)
+        return UnreadableCell(value, "holds a NUL character")
+    if len(value) > longest:
+        return UnreadableCell(value, f"is longer than {longest:,} characters")
     return value.strip()

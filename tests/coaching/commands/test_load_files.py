@@ -212,7 +212,7 @@ def test_a_workbook_column_of_reps_that_became_dates_is_refused_and_not_guessed(
 
     outcome = run("load_blocks", write_workbook(tmp_path / "blocks.xlsx", rows))
 
-    assert outcome.said[0].startswith("blocks.xlsx: row 2, reps: “2008-10-12” is a date cell")
+    assert outcome.said[0].startswith("blocks.xlsx: row 2, reps (cell L2 of “Sheet1”): “2008-10-12” is")
 
 
 def test_a_studio_is_named_only_when_there_are_several(run: Run, tmp_path: Path, coach: Coach):

@@ -13,12 +13,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coaching.monitoring.export_formats import FORMATS, to_csv, to_json
+from roster.tables.formula_cells import looks_like_a_formula
 
 COLUMNS = ["client", "week", "met", "share", "day", "reason"]
 ROW = {"client": "ana", "week": 3, "met": True, "share": 1 / 3, "day": date(2026, 4, 15), "reason": None}
 # What a cell of text may hold; a formula's beginning is a matter of its own.
 TEXTS = st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\x00"), max_size=12).filter(
-    lambda text: not text.startswith(("=", "+", "-", "@", "\t", "\r"))
+    lambda text: not looks_like_a_formula(text)
 )
 
 

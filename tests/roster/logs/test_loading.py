@@ -5,17 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import UTC, date, datetime
 from decimal import Decimal
+from pathlib import Path
 from uuid import UUID
 
 import pytest
 
 from roster.blocks.models import Exercise, PlannedSession
+from roster.logs.loading import load_logs
+from roster.logs.log_rows import COLUMNS
 from roster.logs.models import SessionLog, SetLog, Submission
 from roster.people.models import Client, Coach
 from roster.tables.report import LoadReport
 from tests.coaching.factories import ExerciseFactory
 from tests.roster.logs.rows import FIRST, LOOSE, ONE_UUID, SECOND, TOLD
-from tests.roster.tables.loaded import faults_of
+from tests.roster.tables.loaded import faults_of, load_text
 
 Load = Callable[..., LoadReport]
 
@@ -30,6 +33,15 @@ def test_rows_of_one_session_are_one_log_with_its_sets(load: Load, client: Clien
     assert (log.note, log.has_details) == ("felt fine", True)
     sets = list(log.sets.values_list("position", "number", "reps", "rest_s", "is_warm_up", "load_g"))
     assert sets == [(1, 1, 8, 70, False, 20_000), (2, 2, 6, 80, False, 20_000)]
+
+
+def test_a_file_of_trained_days_needs_no_columns_about_sets(client: Client, coach: Coach, tmp_path: Path):
+    text = "client,performed_on,minutes\nbo,2026-04-13,30\nbo,2026-04-15,\n"
+
+    report = load_text(load_logs, COLUMNS, tmp_path, coach, text)
+
+    assert report.created == 2
+    assert list(SessionLog.objects.values_list("has_details", "minutes")) == [(False, 30), (False, None)]
 
 
 def test_what_came_in_is_kept_as_it_came(load: Load):

@@ -5,19 +5,30 @@ from __future__ import annotations
 import zipfile
 from dataclasses import replace
 from datetime import date, datetime, time
+from io import BytesIO
 from pathlib import Path
 
 import pytest
 import xlsxwriter
 
+from roster.tables.cells import Cell, UnreadableCell
 from roster.tables.faults import FileRefused
 from roster.tables.limits import COMMAND_LIMITS
+from roster.tables.sheets import NO_RESULT, NOT_WHAT_IT_SAYS
 from roster.tables.workbooks import Workbook
 from tests.roster.tables.files import write_workbook
 
 
 def _rows(path: Path) -> list[tuple[int, list[str | date]]]:
-    return list(Workbook(path, COMMAND_LIMITS).rows())
+    return list(_open(path).rows())
+
+
+def reason_of(cell: Cell) -> str | None:
+    return cell.reason if isinstance(cell, UnreadableCell) else None
+
+
+def _open(path: Path, **limits: int) -> Workbook:
+    return Workbook(BytesIO(path.read_bytes()), replace(COMMAND_LIMITS, **limits))
 
 
 @pytest.mark.parametrize(
@@ -79,7 +90,7 @@ def test_only_the_first_visible_sheet_is_read_and_the_others_are_named(tmp_path:
         logs.write(0, 0, "client")
         plan.write(0, 0, "x")
 
-    book = Workbook(path, COMMAND_LIMITS)
+    book = _open(path)
 
     assert (book.sheet_name, book.other_sheets) == ("Logs", ["Plan"])
 
@@ -92,40 +103,107 @@ def test_a_formula_counts_as_its_result(tmp_path: Path):
     assert _rows(path) == [(1, ["22.5"])]
 
 
-def test_a_formula_without_its_result_is_refused_and_not_read_as_empty(tmp_path: Path):
+def test_each_formula_without_its_result_is_told_and_not_read_as_empty(tmp_path: Path):
     path = tmp_path / "any.xlsx"
     with xlsxwriter.Workbook(path) as book:
         sheet = book.add_worksheet()
-        sheet.write(0, 0, "load")
-        sheet.write_formula(1, 0, "=B1+2", None, "")
+        sheet.write_row(0, 0, ["load", "reps"])
+        sheet.write_formula(1, 0, "=B2+2", None, "")
+        sheet.write_formula(1, 1, "=C2+2", None, 9)
+        sheet.write_formula(2, 1, "=C3+2", None, "")
 
-    with pytest.raises(FileRefused, match="holds a formula without its result") as refused:
-        _rows(path)
+    _, (_, second), (_, third) = _rows(path)
 
-    assert (refused.value.fault.row, refused.value.fault.value) == (2, "=B1+2")
+    assert (second, third) == (["=B2+2", "9"], ["", "=C3+2"])
+    assert [reason_of(cell) for cell in (second[0], third[1])] == [NO_RESULT, NO_RESULT]
 
 
-def test_an_error_of_the_spreadsheet_is_refused_with_its_row(tmp_path: Path):
-    path = write_workbook(tmp_path / "any.xlsx", [["a"], ["#REF!"]])
+def test_a_formula_whose_result_is_an_empty_text_is_an_empty_cell(tmp_path: Path):
+    path = write_workbook(tmp_path / "any.xlsx", [["a", "b"], ["x", "y"]])
+    empty_text = b'<c r="A2" t="str"><f>IF(B2="z",1,"")</f><v></v></c>'
 
-    with pytest.raises(FileRefused, match="is an error of the spreadsheet") as refused:
-        _rows(path)
+    rows = _rows(_edited(path, b'<c r="A2" t="s"><v>2</v></c>', empty_text))
 
-    assert refused.value.fault.row == 2
+    assert rows[1] == (2, ["", "y"])
+
+
+@pytest.mark.parametrize(
+    ("markup", "cell", "reason"),
+    [
+        (b'<c r="A2" t="s"><v>99</v></c>', "99", NOT_WHAT_IT_SAYS),
+        (b'<c r="A2" t="s"><v>-1</v></c>', "-1", NOT_WHAT_IT_SAYS),
+        (b'<c r="A2"><v>NaN</v></c>', "NaN", NOT_WHAT_IT_SAYS),
+        (b'<c r="A2"><v>12kg</v></c>', "12kg", NOT_WHAT_IT_SAYS),
+        (b'<c r="A2" t="b"><v>7</v></c>', "7", NOT_WHAT_IT_SAYS),
+        (b'<c r="A2" t="d"><v>soon</v></c>', "soon", NOT_WHAT_IT_SAYS),
+        (b'<c r="A2" t="e"><v>#REF!</v></c>', "#REF!", "is an error of the spreadsheet, no value"),
+    ],
+)
+def test_a_cell_that_is_not_what_it_says_it_is_can_not_be_read(tmp_path: Path, markup: bytes, cell: str, reason: str):
+    path = write_workbook(tmp_path / "any.xlsx", [["a"], ["x"]])
+
+    [_, (number, [read])] = _rows(_edited(path, b'<c r="A2" t="s"><v>1</v></c>', markup))
+
+    assert (number, read, reason_of(read)) == (2, cell, reason)
+
+
+@pytest.mark.parametrize(("number", "cell"), [(b"1e308", "1e+308"), (b"1e999", "inf"), (b"9" * 40, "9" * 40)])
+def test_a_number_that_nobody_means_is_read_as_what_it_is(tmp_path: Path, number: bytes, cell: str):
+    path = write_workbook(tmp_path / "any.xlsx", [["a"], [5]])
+
+    assert _rows(_edited(path, b"<v>5</v>", b"<v>" + number + b"</v>"))[1] == (2, [cell])
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "fault"),
+    [
+        (b'r="3"', b'r="2"', "is a damaged workbook: after row 2 of its sheet comes row 2"),
+        (b'r="3"', b'r="1048577"', "is a damaged workbook: after row 2 of its sheet comes row 1048577"),
+        (b'r="B2"', b'r="A2"', "row 2, column B: “A2” stands in the wrong place: the workbook is damaged"),
+        (b'r="B2"', b'r="B3"', "row 2, column B: “B3” stands in the wrong place: the workbook is damaged"),
+        (b'r="B2"', b'r="ZZZ2"', "row 2, column B: “ZZZ2” stands in the wrong place: the workbook is damaged"),
+    ],
+)
+def test_rows_and_cells_out_of_their_order_refuse_the_workbook(tmp_path: Path, old: bytes, new: bytes, fault: str):
+    path = write_workbook(tmp_path / "any.xlsx", [["a", "b"], ["x", "y"], ["z", "w"]])
+
+    with pytest.raises(FileRefused) as refused:
+        _rows(_edited(path, old, new))
+
+    assert str(refused.value.fault) == fault
+
+
+def test_of_merged_cells_the_first_holds_the_value(tmp_path: Path):
+    path = tmp_path / "any.xlsx"
+    with xlsxwriter.Workbook(path) as book:
+        sheet = book.add_worksheet()
+        sheet.merge_range("A1:A3", "ana")
+        sheet.write_column("B1", ["x", "y", "z"])
+
+    assert [cells for _, cells in _rows(path)] == [["ana", "x"], ["", "y"], ["", "z"]]
+
+
+def test_a_text_beyond_the_longest_can_not_be_read(tmp_path: Path):
+    path = write_workbook(tmp_path / "any.xlsx", [["a"], ["x" * 32_000]])
+
+    [cell] = list(_open(path, cell_characters=31_999).rows())[1][1]
+
+    assert reason_of(cell) == "is longer than 31,999 characters"
+    assert _rows(path)[1] == (2, ["x" * 32_000])
 
 
 def test_an_archive_is_refused_by_what_comes_out_of_it(tmp_path: Path):
     path = write_workbook(tmp_path / "any.xlsx", [["a"], ["x" * 5000]])
 
     with pytest.raises(FileRefused, match="unpacks into more than"):
-        Workbook(path, replace(COMMAND_LIMITS, unpacked_bytes=5_000))
+        _open(path, unpacked_bytes=5_000)
 
 
 def test_an_archive_of_too_many_members_is_refused(tmp_path: Path):
     path = write_workbook(tmp_path / "any.xlsx", [["a"]])
 
     with pytest.raises(FileRefused, match="members in its archive; at most 3"):
-        Workbook(path, replace(COMMAND_LIMITS, workbook_members=3))
+        _open(path, workbook_members=3)
 
 
 def _edited(path: Path, old: bytes, new: bytes) -> Path:
