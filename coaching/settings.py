@@ -4,7 +4,6 @@ import os
 from contextlib import suppress
 from pathlib import Path
 from tempfile import NamedTemporaryFile
-from typing import Any
 from urllib.parse import quote
 
 import environ
@@ -13,6 +12,7 @@ from django.core.exceptions import ImproperlyConfigured
 from django.core.management.utils import get_random_secret_key
 
 from coaching.accounts.rules import *  # noqa: F403
+from coaching.databases.connecting import database
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 env = environ.Env()
@@ -114,36 +114,9 @@ TEMPLATES = [
     },
 ]
 
-# WAL with synchronous=FULL is the setting that loses no acknowledged commit at a power cut;
-# IMMEDIATE takes the write lock at the start, so that two writers wait instead of failing.
-SQLITE_OPTIONS: dict[str, Any] = {
-    "transaction_mode": "IMMEDIATE",
-    "timeout": 20,
-    "init_command": (
-        "PRAGMA journal_mode=WAL;PRAGMA synchronous=FULL;PRAGMA mmap_size=134217728;"
-        "PRAGMA cache_size=-16000;PRAGMA temp_store=MEMORY;"
-    ),
-}
-
-
-# Ours read back how the database writes, and refuse one that could lose what it acknowledged.
-DURABLE_ENGINES = {
-    "django.db.backends.sqlite3": "coaching.databases.sqlite",
-    "django.db.backends.postgresql": "coaching.databases.postgresql",
-}
-
-
-def _database() -> dict[str, Any]:
-    database: dict[str, Any] = env.db_url_config(DATABASE_URL)
-    if database["ENGINE"] not in DURABLE_ENGINES:
-        raise ImproperlyConfigured("DATABASE_URL names neither SQLite nor PostgreSQL")
-    if IS_EMBEDDED:
-        HOME_DIR.mkdir(parents=True, exist_ok=True)
-        database["OPTIONS"] = SQLITE_OPTIONS
-    return database | {"ENGINE": DURABLE_ENGINES[database["ENGINE"]]}
-
-
-DATABASES = {"default": _database()}
+if IS_EMBEDDED:
+    HOME_DIR.mkdir(parents=True, exist_ok=True)
+DATABASES = {"default": database(DATABASE_URL)}
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 FIXTURE_DIRS = [BASE_DIR / "fixtures"]
 

@@ -13,6 +13,9 @@ from django.core.exceptions import ImproperlyConfigured
 SQLITE_WANTED = {"journal_mode": "wal", "synchronous": "2", "foreign_keys": "1"}
 # With each of these a commit is on the server's own disk before it is acknowledged.
 POSTGRESQL_SAFE_COMMITS = ("on", "remote_apply", "local", "remote_write")
+POSTGRESQL_READ_BACK = ("fsync", "full_page_writes", "synchronous_commit", "server_encoding", "server_version_num")
+# The oldest that the framework speaks to, as the server writes it.
+POSTGRESQL_OLDEST = 140_000
 
 
 class NotDurable(ImproperlyConfigured):
@@ -34,13 +37,25 @@ def refuse_sqlite(read_back: Mapping[str, str]) -> None:
 
 
 def refuse_postgresql(read_back: Mapping[str, str]) -> None:
-    faults = []
-    if read_back.get("fsync") != "on":
-        faults.append(f"fsync is {read_back.get('fsync')} where on is needed")
-    if read_back.get("synchronous_commit") not in POSTGRESQL_SAFE_COMMITS:
-        faults.append(f"synchronous_commit is {read_back.get('synchronous_commit')}")
+    """`read_back` holds the server's settings, by POSTGRESQL_READ_BACK."""
+    version = int(read_back["server_version_num"])
+    if version < POSTGRESQL_OLDEST:
+        raise ImproperlyConfigured(
+            f"PostgreSQL {version // 10_000} is too old: {POSTGRESQL_OLDEST // 10_000} or later is needed"
+        )
+    if read_back["server_encoding"] != "UTF8":
+        raise ImproperlyConfigured(
+            f"this PostgreSQL database is encoded as {read_back['server_encoding']}, which has no room for every name:"
+            " create it with ENCODING 'UTF8'"
+        )
+    _refuse_forgetting(read_back)
+
+
+def _refuse_forgetting(read_back: Mapping[str, str]) -> None:
+    wanted = {"fsync": ("on",), "full_page_writes": ("on",), "synchronous_commit": POSTGRESQL_SAFE_COMMITS}
+    faults = [f"{name} is {read_back[name]}" for name, safe in wanted.items() if read_back[name] not in safe]
     if faults:
         raise NotDurable(
-            f"this PostgreSQL server could lose what was acknowledged: {'; '.join(faults)}. Set fsync and"
-            " synchronous_commit to on."
+            f"this PostgreSQL server could lose what was acknowledged: {'; '.join(faults)}. Set"
+            f" {', '.join(fault.split()[0] for fault in faults)} to on."
         )

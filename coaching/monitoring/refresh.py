@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import nullcontext
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from django.db import connection, transaction
 
+from coaching.databases.planning import joining_whole_tables
 from coaching.monitoring.models import ClientState, Flag
 from roster.people.models import Client, Studio
 
@@ -19,6 +21,8 @@ if TYPE_CHECKING:
 SHARD_CLIENTS = 250
 # Clients stored in one transaction: bounds how long another writer may have to wait.
 STORED_CLIENTS = 50
+# So many are found by their rows; the tables of more are read whole.
+FEW_CLIENTS = 5
 
 
 @dataclass(frozen=True)
@@ -53,7 +57,8 @@ def assess_clients(studio: Studio, as_of: Mapping[int, date]) -> AssessedClients
     from analytics.flag_thresholds import Thresholds
     from coaching.monitoring.frames import load_record
 
-    loaded = load_record(as_of)
+    with joining_whole_tables() if len(as_of) > FEW_CLIENTS else nullcontext():
+        loaded = load_record(as_of)
     assessment = assess(loaded.record, Thresholds.with_settings(studio.thresholds))
     return AssessedClients(assessment, loaded.regions, dict(as_of))
 

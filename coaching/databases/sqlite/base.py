@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+import os
+from contextlib import suppress
 from sqlite3 import Connection
 from typing import Any
 
@@ -11,6 +13,8 @@ from coaching.databases.durability import SQLITE_WANTED, refuse_sqlite
 class DatabaseWrapper(base.DatabaseWrapper):
     """SQLite that is not spoken to unless it keeps what it acknowledges."""
 
+    _opened: tuple[int, int] | None = None
+
     def get_new_connection(self, conn_params: dict[str, Any]) -> Connection:
         connection: Connection = super().get_new_connection(conn_params)
         read_back = {name: str(connection.execute(f"PRAGMA {name}").fetchone()[0]) for name in SQLITE_WANTED}
@@ -19,4 +23,15 @@ class DatabaseWrapper(base.DatabaseWrapper):
         except BaseException:
             connection.close()
             raise
+        self._opened = self._file()
         return connection
+
+    def is_usable(self) -> bool:
+        """Connections outlive requests; one to a file that was since put away, or replaced, would write to nobody."""
+        return self._file() == self._opened and super().is_usable()
+
+    def _file(self) -> tuple[int, int] | None:
+        with suppress(OSError):
+            found = os.stat(self.settings_dict["NAME"])
+            return found.st_dev, found.st_ino
+        return None

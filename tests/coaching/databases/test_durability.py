@@ -8,9 +8,9 @@ from typing import Any
 import pytest
 from django.db import connections
 
+from coaching.databases.connecting import SQLITE_OPTIONS
 from coaching.databases.durability import NotDurable, refuse_postgresql
 from coaching.databases.sqlite.base import DatabaseWrapper
-from coaching.settings import SQLITE_OPTIONS
 
 pytestmark = pytest.mark.django_db
 
