@@ -14,6 +14,12 @@ _ASKED: WeakSet[Any] = WeakSet()
 class DatabaseWrapper(base.DatabaseWrapper):
     """PostgreSQL that is not spoken to unless it keeps what it acknowledges, and takes every letter."""
 
+    def get_new_connection(self, conn_params: dict[str, Any]) -> Any:
+        # A pool that can't connect tries on and tells nothing but that it took too long: the first try is without it.
+        if self.pool and self.pool.closed:
+            self.Database.connect(**conn_params).close()
+        return super().get_new_connection(conn_params)
+
     def init_connection_state(self) -> None:
         if self.connection not in _ASKED:
             try:

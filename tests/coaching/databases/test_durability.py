@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 from typing import Any
 
 import pytest
+from django.core.exceptions import ImproperlyConfigured
 from django.db import connections
 
 from coaching.databases.connecting import SQLITE_OPTIONS
@@ -13,6 +15,10 @@ from coaching.databases.durability import NotDurable, refuse_postgresql
 from coaching.databases.sqlite.base import DatabaseWrapper
 
 pytestmark = pytest.mark.django_db
+SAFE = {
+    "fsync": "on", "full_page_writes": "on", "synchronous_commit": "on", "server_encoding": "UTF8",
+    "server_version_num": "150018",
+}  # fmt: skip
 
 
 def sqlite(name: str | Path, init_command: str = SQLITE_OPTIONS["init_command"]) -> DatabaseWrapper:
@@ -62,16 +68,42 @@ def test_a_database_in_memory_is_refused() -> None:
 
 @pytest.mark.parametrize("commit", ["on", "local", "remote_write", "remote_apply"])
 def test_a_server_that_syncs_before_it_answers_is_taken(commit: str) -> None:
-    refuse_postgresql({"fsync": "on", "synchronous_commit": commit})
+    refuse_postgresql(SAFE | {"synchronous_commit": commit})
 
 
 @pytest.mark.parametrize(
-    ("settings", "told"),
+    ("setting", "told"),
     [
-        ({"fsync": "off", "synchronous_commit": "on"}, "fsync is off where on is needed"),
-        ({"fsync": "on", "synchronous_commit": "off"}, "synchronous_commit is off"),
+        ({"fsync": "off"}, "fsync is off. Set fsync to on"),
+        ({"full_page_writes": "off"}, "full_page_writes is off. Set full_page_writes to on"),
+        ({"synchronous_commit": "off"}, "synchronous_commit is off. Set synchronous_commit to on"),
     ],
 )
-def test_a_server_that_answers_before_it_syncs_is_refused(settings: dict[str, str], told: str) -> None:
+def test_a_server_that_answers_before_it_syncs_is_refused(setting: dict[str, str], told: str) -> None:
     with pytest.raises(NotDurable, match=told):
-        refuse_postgresql(settings)
+        refuse_postgresql(SAFE | setting)
+
+
+@pytest.mark.parametrize(
+    ("setting", "told"),
+    [
+        ({"server_version_num": "130014"}, "PostgreSQL 13 is too old: 14 or later is needed"),
+        ({"server_encoding": "LATIN1"}, "encoded as LATIN1, which has no room for every name"),
+    ],
+)
+def test_a_server_that_is_too_old_or_knows_too_few_letters_is_refused(setting: dict[str, str], told: str) -> None:
+    with pytest.raises(ImproperlyConfigured, match=told):
+        refuse_postgresql(SAFE | setting)
+
+
+def test_a_connection_outlives_its_request_and_not_its_file(tmp_path: Path) -> None:
+    path = tmp_path / "record.sqlite3"
+    database = sqlite(path)
+    database.ensure_connection()
+    assert database.is_usable()
+
+    path.rename(tmp_path / "put away.sqlite3")
+    shutil.copy(tmp_path / "put away.sqlite3", path)
+
+    assert not database.is_usable()
+    database.close()
