@@ -7,6 +7,7 @@ from typing import Any, ClassVar
 
 from allauth.account.adapter import DefaultAccountAdapter
 from allauth.core import context
+from allauth.mfa.adapter import DefaultMFAAdapter
 from django.http import HttpRequest, HttpResponse
 from django.urls import reverse
 from django.utils.http import url_has_allowed_host_and_scheme
@@ -24,7 +25,6 @@ class AccountAdapter(DefaultAccountAdapter):
         "rate_limited": "Too many tries. Wait a quarter of an hour, then try again.",
         "incorrect_password": "That is not your password.",
         "enter_current_password": "That is not your present password.",
-        "incorrect_code": "That code does not hold, or has been used. Wait for the next one and try again.",
     }
 
     def is_open_for_signup(self, request: HttpRequest) -> bool:
@@ -61,3 +61,10 @@ class AccountAdapter(DefaultAccountAdapter):
         email = credentials.get("email", "").lower()
         device = find_device(request, email)
         return f"{email} on {device}" if device else email
+
+
+class SecondFactorAdapter(DefaultMFAAdapter):
+    error_messages: ClassVar = DefaultMFAAdapter.error_messages | {
+        "incorrect_code": "That code does not hold, or has been used. Wait for the next one and try again.",
+        "cannot_generate_recovery_codes": "There are recovery codes only beside an app or a passkey. Add one first.",
+    }

@@ -5,11 +5,20 @@ from allauth.mfa.base import views as mfa
 from allauth.mfa.recovery_codes import views as recovery_codes
 from allauth.mfa.totp import views as totp
 from allauth.mfa.webauthn import views as webauthn
-from django.urls import URLPattern, path, reverse_lazy
+from django.urls import URLPattern, path, register_converter, reverse_lazy
+from django.urls.converters import StringConverter
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from coaching.accounts import views
 
+
+class Base36Converter(StringConverter):
+    """Up to the first hyphen: the key after it has one of its own."""
+
+    regex = "[0-9A-Za-z]+"
+
+
+register_converter(Base36Converter, "base36")
 page = require_http_methods(["GET", "POST"])
 overview = mfa.IndexView.as_view(template_name="account/overview.html")
 new_recovery_codes = recovery_codes.generate_recovery_codes
@@ -24,7 +33,7 @@ urlpatterns: list[URLPattern] = [
     path("password/forgotten/", page(views.ForgottenPassword.as_view()), name="account_reset_password"),
     path("password/forgotten/sent/", require_GET(account.password_reset_done), name="account_reset_password_done"),
     path(
-        "password/new/<str:uidb36>-<str:key>/",
+        "password/new/<base36:uidb36>-<str:key>/",
         page(account.password_reset_from_key),
         name="account_reset_password_from_key",
     ),

@@ -22,7 +22,9 @@ SECONDS_TO_WAIT = 60
 
 
 def too_many_tries(request: HttpRequest) -> HttpResponse:
-    return render(request, "429.html", status=429, headers={"Retry-After": str(SECONDS_TO_WAIT)})
+    response = render(request, "429.html", status=429)
+    response.headers["Retry-After"] = str(SECONDS_TO_WAIT)
+    return response
 
 
 class ForgottenPassword(PasswordResetView):

@@ -51,7 +51,7 @@ DESK: dict[str, Reach] = {
     "sign-out/": Reach.DOOR,
     "password/forgotten/": Reach.DOOR,
     "password/forgotten/sent/": Reach.DOOR,
-    "password/new/<str:uidb36>-<str:key>/": Reach.DOOR,
+    "password/new/<base36:uidb36>-<str:key>/": Reach.DOOR,
     "password/new/done/": Reach.DOOR,
     "account/": Reach.ACCOUNT,
     "account/password/": Reach.ACCOUNT,

@@ -1,0 +1,97 @@
+"""Every route asked in every way: changes need the token of a page of ours, and looking changes nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from typing import Any
+
+import pytest
+from django.contrib.sessions.models import Session
+from django.db import connection
+
+from roster.people.models import ViewRecord
+from tests.isolation.conftest import World
+from tests.isolation.filled import FLAG_KIND
+from tests.isolation.routes import DESK, Reach, Route, admin_tables, table_address
+
+# What looking may write: who looked at whom, and what the browser's own session holds, such as a secret being set up.
+MAY_BE_WRITTEN = {ViewRecord._meta.db_table, Session._meta.db_table}
+OF_SOMEBODY = {"uidb36": "1", "key": "x-y", "pk": 1}
+BODIES = [
+    ("application/x-www-form-urlencoded", "text=x"),
+    ("text/plain", '{"text": "x"}'),
+    ("application/json", '{"text": "x"}'),
+]
+
+
+@contextmanager
+def written_tables() -> Iterator[list[str]]:
+    written: list[str] = []
+
+    def watch(execute: Callable[..., Any], sql: str, *more: Any) -> Any:
+        if sql.split(" ", 1)[0] in {"INSERT", "UPDATE", "DELETE", "REPLACE"}:
+            written.append(sql.split('"')[1])
+        return execute(sql, *more)
+
+    with connection.execute_wrapper(watch):
+        yield written
+
+
+def addresses(world: World) -> list[str]:
+    values = {"public_id": world.clients["north"].client.public_id, "kind": FLAG_KIND} | OF_SOMEBODY
+    desk = [Route(pattern).address(values) for pattern in DESK]
+    return [*desk, "/admin/", *(f"/{table_address(model)}" for model in admin_tables())]
+
+
+@pytest.mark.parametrize("who", ["lead", "support", "signed out"])
+@pytest.mark.parametrize("method", ["get", "head"])
+def test_looking_writes_nothing_but_who_looked_and_ones_own_session(world: World, who: str, method: str) -> None:
+    """ASVS 5.0 3.5.3"""
+    browser = world.browser_of(who)
+
+    for address in addresses(world):
+        with written_tables() as written:
+            getattr(browser, method)(address)
+
+        assert set(written) <= MAY_BE_WRITTEN, address
+
+
+@pytest.mark.parametrize("who", ["lead", "owner elsewhere", "support", "signed out"])
+@pytest.mark.parametrize(("kind", "body"), BODIES, ids=[kind for kind, _ in BODIES])
+def test_a_form_from_elsewhere_changes_nothing(world: World, who: str, kind: str, body: str) -> None:
+    """ASVS 5.0 3.5.1: without the token of a page of ours, and with another origin, whatever the body claims to be."""
+    browser = world.browser_of(who, with_csrf=True)
+    browser.cookies["csrftoken"] = "x" * 32
+
+    for address in addresses(world):
+        with written_tables() as written:
+            answers = [
+                browser.post(address, body, content_type=kind),
+                browser.post(address, body, content_type=kind, headers={"origin": "https://evil.example"}),
+            ]
+
+        assert {answer.status_code for answer in answers} <= {403, 405}, address
+        assert written == [], address
+
+
+@pytest.mark.parametrize("who", ["lead", "signed out"])
+@pytest.mark.parametrize("method", ["put", "patch", "delete", "options", "trace"])
+def test_other_methods_lead_nowhere(world: World, who: str, method: str) -> None:
+    """ASVS 5.0 4.1.4"""
+    values = {"public_id": world.clients["north"].client.public_id, "kind": FLAG_KIND} | OF_SOMEBODY
+    browser = world.browser_of(who)
+
+    statuses = {pattern: getattr(browser, method)(Route(pattern).address(values)).status_code for pattern in DESK}
+
+    assert {pattern: status for pattern, status in statuses.items() if status != 405} == {}
+
+
+@pytest.mark.parametrize("pattern", [pattern for pattern, reach in DESK.items() if reach is Reach.ACCOUNT])
+def test_ones_account_is_for_those_who_are_signed_in(world: World, pattern: str) -> None:
+    address = Route(pattern).address(OF_SOMEBODY)
+
+    for method in ("get", "post"):
+        answer = getattr(world.browser_of("signed out"), method)(address)
+
+        assert answer.status_code == 405 or answer.headers["Location"].startswith("/sign-in/")
