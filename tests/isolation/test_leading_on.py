@@ -32,7 +32,8 @@ ELSEWHERE = [
     f"/\t/{EVIL}", f"/\n/{EVIL}", f"/\r/{EVIL}", f"//{EVIL}/%2e%2e", f"//{EVIL}:80", f"//{EVIL}?next=/",
     f"/%0d%0aLocation:https://{EVIL}", f"/\r\nLocation: https://{EVIL}", f"/\r\n\r\n<script>{EVIL}</script>",
     "//evil\u3002example", "//evil\uff0eexample", "https://\u24d4vil.example", "//[::1]", "//0x7f000001",
-    "//2130706433", "http://127.0.0.1", "http://localhost", f"https://[{EVIL}]", f"https://{EVIL}:notaport/", "//\u202emoc.live",
+    "//2130706433", "http://127.0.0.1",
+    "http://localhost", f"https://[{EVIL}]", f"https://{EVIL}:notaport/", "//\u202emoc.live",
 ]  # fmt: skip
 
 
