@@ -112,6 +112,12 @@ TEMPLATES = [
             ],
         },
     },
+    # What a page repeats by the hundred: the files in desk/rows/ that end in .jinja.
+    {
+        "BACKEND": "django.template.backends.jinja2.Jinja2",
+        "DIRS": [BASE_DIR / "templates"],
+        "OPTIONS": {"environment": "coaching.desk.jinja.environment"},
+    },
 ]
 
 if IS_EMBEDDED:

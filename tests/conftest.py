@@ -11,8 +11,6 @@ import pytest
 from django.core.cache import caches
 from hypothesis import settings
 
-from coaching.desk.kept_cells import KeptCells
-from coaching.desk.kept_marks import KeptMarks
 from roster.people.models import Client, Coach, Studio
 from tests.coaching.factories import ClientFactory, CoachFactory, StudioFactory
 
@@ -36,13 +34,6 @@ def nothing_reaches_the_network() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr(socket.socket, "connect", connect_here)
         yield
-
-
-@pytest.fixture(autouse=True)
-def _nothing_kept_from_other_tests() -> None:
-    """Tests stop the clock and use the same ids again, which real facts never do."""
-    KeptCells.forget()
-    KeptMarks.forget()
 
 
 @pytest.fixture(autouse=True)

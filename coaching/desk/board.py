@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import Enum
 
-from django.utils.safestring import SafeString
-
 from coaching.desk.beside import Beside
-from coaching.desk.board_cells import cells_of
 from coaching.desk.days import monday_of
-from coaching.desk.kept_cells import Cells, KeptCells
 from coaching.desk.piles import URGENCY_ORDER
+from coaching.desk.roster import Person
 from coaching.monitoring.models import ClientState, Flag, Kind, Status
-from coaching.monitoring.reading import RosterFacts, SessionMark
+from coaching.monitoring.reading import RosterFacts
+from coaching.monitoring.session_marks import WeekOutcome
 from roster.people.models import Client
 
 BOARD_WEEKS = 12
 QUIET_DAYS = 14
+LATE = (Status.MISSED.value, Status.OVERDUE.value)
 
 
 class Show(Enum):
@@ -51,8 +50,7 @@ class Sort(Enum):
 class BoardRow:
     """One client on the board."""
 
-    client: Client
-    cells: SafeString
+    client: Person
     state: ClientState | None
     worst: Flag | None
     last_word_on: date | None
@@ -89,10 +87,9 @@ def board_weeks(day: date) -> list[date]:
 
 
 def build_rows(
-    clients: Iterable[Client], facts: RosterFacts, beside: Beside, kept: KeptCells, *, day: date
+    people: Iterable[Person], facts: RosterFacts, beside: Beside, this_week: Mapping[int, WeekOutcome], *, day: date
 ) -> list[BoardRow]:
-    weeks = board_weeks(day)
-    return [_row(client, facts, beside, _cells(client, facts, beside, kept, weeks), day) for client in clients]
+    return [_row(person, facts, beside, this_week.get(person.pk, WeekOutcome()), day) for person in people]
 
 
 def sort_rows(rows: Iterable[BoardRow], sort: Sort) -> list[BoardRow]:
@@ -109,27 +106,15 @@ def sort_rows(rows: Iterable[BoardRow], sort: Sort) -> list[BoardRow]:
             return by_name
 
 
-def _cells(client: Client, facts: RosterFacts, beside: Beside, kept: KeptCells, weeks: Sequence[date]) -> Cells:
-    """Those at hand, or new ones, which are kept."""
-    if client.pk in kept.at_hand:
-        return kept.at_hand[client.pk]
-    marks = facts.marks.get(client.pk, [])
-    cells = Cells(cells_of(marks, beside.extras.get(client.pk, []), weeks), _is_behind(marks, weeks[-1]))
-    if client.pk in facts.states:
-        kept.keep(facts.states[client.pk], cells)
-    return cells
-
-
-def _row(client: Client, facts: RosterFacts, beside: Beside, cells: Cells, day: date) -> BoardRow:
+def _row(client: Person, facts: RosterFacts, beside: Beside, this_week: WeekOutcome, day: date) -> BoardRow:
     state = facts.states.get(client.pk)
     is_active = client.state == Client.State.ACTIVE
     return BoardRow(
         client=client,
-        cells=cells.html,
         state=state,
         worst=min(_not_aside(facts.flags.get(client.pk, []), day), key=_urgency_order, default=None),
-        last_word_on=beside.words.contacts.get(client.pk, (None, True))[0],
-        is_behind=is_active and cells.is_behind,
+        last_word_on=beside.last_contacts.get(client.pk, (None, True))[0],
+        is_behind=is_active and any(this_week[status] for status in LATE),
         is_quiet=is_active and _is_quiet(client, state, day),
         is_paused=client.state == Client.State.PAUSED or (is_active and client.pk in beside.paused),
     )
@@ -139,12 +124,7 @@ def _not_aside(flags: Iterable[Flag], day: date) -> list[Flag]:
     return [flag for flag in flags if flag.put_aside_until is None or flag.put_aside_until <= day]
 
 
-def _is_behind(marks: Sequence[SessionMark], this_week: date) -> bool:
-    late = {Status.MISSED.value, Status.OVERDUE.value}
-    return any(mark.status in late for mark in marks if mark.week_start == this_week)
-
-
-def _is_quiet(client: Client, state: ClientState | None, day: date) -> bool:
+def _is_quiet(client: Person, state: ClientState | None, day: date) -> bool:
     heard_on = state.last_log_on if state else None
     return (day - (heard_on or client.joined_on)).days >= QUIET_DAYS
 

@@ -1,4 +1,4 @@
-"""The week cells of one row of the board, written out at once: a board holds thousands of them."""
+"""The week cells of one row of the board."""
 
 from __future__ import annotations
 
@@ -9,25 +9,25 @@ from datetime import date
 from django.utils.safestring import SafeString
 
 from coaching.desk.marks import ExtraMark, strip, summary
-from coaching.monitoring.reading import SessionMark
+from coaching.monitoring.session_marks import SessionMark
 
-_EMPTY = '<td role="cell"><span class="none" title="nothing planned">–</span></td>'
+NOTHING_PLANNED = SafeString('<span class="none" title="nothing planned">–</span>')
 
 
-def cells_of(marks: Iterable[SessionMark], extras: Iterable[ExtraMark], weeks: Sequence[date]) -> SafeString:
+def cells_of(marks: Iterable[SessionMark], extras: Iterable[ExtraMark], weeks: Sequence[date]) -> list[SafeString]:
     by_week: dict[date, list[SessionMark | ExtraMark]] = defaultdict(list)
     for mark in marks:
         by_week[mark.week_start].append(mark)
     for extra in extras:
         by_week[extra.week_start].append(extra)
-    return SafeString("".join(_cell(by_week[week]) if week in by_week else _EMPTY for week in weeks))
+    return [_cell(by_week[week]) if week in by_week else NOTHING_PLANNED for week in weeks]
 
 
-def _cell(marks: list[SessionMark | ExtraMark]) -> str:
+def _cell(marks: list[SessionMark | ExtraMark]) -> SafeString:
     """The marks of one week; "w3" under them is the week of the block, which the picture's label says in full."""
-    counts = summary(tuple(mark.status for mark in marks))
+    counts = summary(tuple([mark.status for mark in marks]))
     first = marks[0]
     if isinstance(first, ExtraMark):
-        return f'<td role="cell">{strip(marks, counts)}</td>'
-    label = f"week {first.block_week} of the block: {counts}"
-    return f'<td role="cell">{strip(marks, label)}<small aria-hidden="true">w{first.block_week}</small></td>'
+        return strip(marks, counts)
+    picture = strip(marks, f"week {first.block_week} of the block: {counts}")
+    return SafeString(f'{picture}<small aria-hidden="true">w{first.block_week}</small>')

@@ -7,9 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from django.utils.safestring import SafeString
-
-from coaching.desk.evidence import table_of
+from coaching.desk.evidence import Table, table_of
 from coaching.desk.marks import short_day
 
 if TYPE_CHECKING:
@@ -22,7 +20,7 @@ class Chart:
     key: str
     name: str
     label: str
-    table: SafeString
+    table: Table
     # What was asked last, such as "18 kg".
     latest: str = ""
     # The e1RM in words; empty where there is none to tell.

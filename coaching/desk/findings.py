@@ -7,10 +7,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from django.utils.safestring import SafeString
-
 from coaching.desk.days import listed
-from coaching.desk.evidence import NEW, how_made, options_of, remark_line, subject_fields, tables_of
+from coaching.desk.evidence import Table, tables_of
 from coaching.desk.piles import KIND_ORDER, PILE_OF_KIND, URGENCY_ORDER, Pile
 from coaching.monitoring.models import Flag, Kind
 
@@ -24,7 +22,6 @@ SEVERAL_EXERCISES: dict[str, str] = {
     Kind.READY.value: "Ready for the next load in",
 }
 NAMED_EXERCISES = 4
-NOTHING = SafeString("")
 
 # What tells one finding from another: client, kind, and the exercise where it is about one.
 Subject = tuple[int, str, str]
@@ -67,28 +64,8 @@ class Finding:
         return max((flag.put_aside_until for flag in self.flags if flag.put_aside_until), default=None)
 
     @property
-    def new_mark(self) -> SafeString:
-        return NEW if self.is_new else NOTHING
-
-    @property
-    def remark_line(self) -> SafeString:
-        return remark_line(self.remark)
-
-    @property
-    def tables(self) -> SafeString:
+    def tables(self) -> list[Table]:
         return tables_of(self.flags)
-
-    @property
-    def how_made(self) -> SafeString:
-        return how_made(self.flag, self.seen_on)
-
-    @property
-    def options(self) -> SafeString:
-        return options_of(self.flag)
-
-    @property
-    def subject_fields(self) -> SafeString:
-        return subject_fields(self.flags)
 
     @property
     def order(self) -> tuple[int, int, int]:

@@ -20,10 +20,10 @@ class LastWords:
 
 
 def read_last_words(clients: QuerySet[Client], coach: Coach, day: date) -> LastWords:
-    return LastWords(_last_contacts(clients, coach, day), _standing_promises(clients, day))
+    return LastWords(read_last_contacts(clients, coach, day), _standing_promises(clients, day))
 
 
-def _last_contacts(clients: QuerySet[Client], coach: Coach, day: date) -> dict[int, tuple[date, bool]]:
+def read_last_contacts(clients: QuerySet[Client], coach: Coach, day: date) -> dict[int, tuple[date, bool]]:
     last = (
         Contact.objects.filter(client__in=clients, made_on__lte=day)
         .order_by()

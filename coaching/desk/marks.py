@@ -13,7 +13,7 @@ from django.utils.safestring import SafeString
 
 from coaching.desk.shapes import MARK_PITCH, MARK_SIZE, path_of, placed
 from coaching.monitoring.models import Status
-from coaching.monitoring.reading import SessionMark
+from coaching.monitoring.session_marks import SessionMark
 
 WEEK_GAP = 6
 
@@ -55,10 +55,16 @@ def strip(marks: Iterable[SessionMark | ExtraMark], label: str = "") -> SafeStri
     for one in in_order:
         if one.week_start != week:
             x, week = x + WEEK_GAP, one.week_start
-        paths.append(path_of(shape_of(one), x, mark_text(one)))
+        paths.append(_path(one, x))
         x += MARK_PITCH
     spoken = escape(label) if label else summary(tuple(one.status for one in in_order))
     return _drawing(paths, x - MARK_PITCH + MARK_SIZE, spoken)
+
+
+# People of a roster are asked for the same on the same days: most marks of a board are drawn once for several of them.
+@lru_cache(maxsize=16_384)
+def _path(one: SessionMark | ExtraMark, x: int) -> str:
+    return path_of(shape_of(one), x, mark_text(one))
 
 
 def quiet_strip(marks: Sequence[SessionMark]) -> SafeString:
@@ -71,7 +77,6 @@ def quiet_strip(marks: Sequence[SessionMark]) -> SafeString:
     return _quiet_drawing(tuple(shapes), tuple(one.status for one in marks))
 
 
-@lru_cache(maxsize=4096)
 def _quiet_drawing(shapes: tuple[tuple[str, bool], ...], statuses: tuple[str, ...]) -> SafeString:
     if not shapes:
         return SafeString("")
@@ -148,12 +153,10 @@ _CAN_BE_LATER = frozenset({"done", "partial", "told"})
 _TELLS_SETS = frozenset({"done", "partial", "missed", "overdue"})
 
 
-@lru_cache(maxsize=4096)
 def _session_name(label: str) -> str:
     return f", session {escape(label)}" if label else ""
 
 
-@lru_cache(maxsize=512)
 def _sets(count: int) -> str:
     return "1 set" if count == 1 else f"{count} sets"
 

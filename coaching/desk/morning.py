@@ -7,15 +7,17 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cached_property
 
+from django.utils.safestring import SafeString
+
 from coaching.desk.days import listed, monday_of
 from coaching.desk.findings import Finding, Subject, findings_of
-from coaching.desk.kept_marks import LastWeeks
 from coaching.desk.last_words import LastWords
 from coaching.desk.piles import SHOWN_PILES, Pile
 from coaching.desk.roster import Person
 from coaching.desk.rows import Row, build_row
-from coaching.monitoring.models import Flag, Kind, Urgency
+from coaching.monitoring.models import Flag, Kind, Status, Urgency
 from coaching.monitoring.reading import RosterFacts
+from coaching.monitoring.session_marks import WeekOutcome
 
 # How many weeks of session marks a row shows, the present one included.
 STRIP_WEEKS = 4
@@ -99,7 +101,8 @@ def build_morning(
     facts: RosterFacts,
     *,
     day: date,
-    last_weeks: Mapping[int, LastWeeks],
+    strips: Mapping[int, SafeString],
+    last_week: Mapping[int, WeekOutcome],
     words: LastWords,
     live_exercises: Mapping[int, int],
     news: frozenset[Subject] = frozenset(),
@@ -114,20 +117,20 @@ def build_morning(
         aside, here = _parted(facts.flags[person.pk], their_day)
         put_aside += [PutAside(person, finding) for finding in findings_of(aside, live)]
         if here:
-            found, weeks = findings_of(here, live, news), last_weeks.get(person.pk, LastWeeks())
-            rows.append(build_row(person, found, day=their_day, strip=weeks.strip, state=state, words=words))
+            found, strip = findings_of(here, live, news), strips.get(person.pk, SafeString(""))
+            rows.append(build_row(person, found, day=their_day, strip=strip, state=state, words=words))
     put_aside.sort(key=lambda one: (one.finding.put_aside_until, one.client.name))
-    return _list_with_the_quiet(people, facts, last_weeks, rows, put_aside)
+    return _list_with_the_quiet(people, facts, last_week, rows, put_aside)
 
 
 def _list_with_the_quiet(
     people: Sequence[Person],
     facts: RosterFacts,
-    last_weeks: Mapping[int, LastWeeks],
+    last_week: Mapping[int, WeekOutcome],
     rows: list[Row],
     put_aside: list[PutAside],
 ) -> MorningList:
-    missed = _missed_last_week(people, facts, last_weeks)
+    missed = _missed_last_week(people, facts, last_week)
     named = {row.client.pk for row in rows} | {one.client.pk for one in (*put_aside, *missed)}
     quiet = [person for person in people if person.pk not in named]
     return MorningList(
@@ -162,12 +165,16 @@ def _pile(pile: Pile, rows: list[Row]) -> PileOfRows:
 
 
 def _missed_last_week(
-    people: Sequence[Person], facts: RosterFacts, last_weeks: Mapping[int, LastWeeks]
+    people: Sequence[Person], facts: RosterFacts, last_week: Mapping[int, WeekOutcome]
 ) -> list[Missed]:
     """Who missed sessions in the last full week, and has no finding about turnout that says so already."""
     told = {pk for pk, flags in facts.flags.items() if any(flag.kind == Kind.TURNOUT.value for flag in flags)}
-    weeks = [(person, last_weeks.get(person.pk, LastWeeks())) for person in people if person.pk not in told]
-    return [Missed(person, week.missed, week.asked) for person, week in weeks if week.missed]
+    weeks = [(person, last_week[person.pk]) for person in people if person.pk in last_week and person.pk not in told]
+    return [
+        Missed(person, week[Status.MISSED.value], week.total() - week[Status.NOT_DUE.value])
+        for person, week in weeks
+        if week[Status.MISSED.value]
+    ]
 
 
 def _was_due(person: Person, facts: RosterFacts) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import NamedTuple
 from uuid import UUID
 
@@ -20,6 +21,8 @@ class Person(NamedTuple):
     name: str
     email: str
     phone: str
+    state: str
+    joined_on: date
 
 
 def persons(clients: QuerySet[Client]) -> list[Person]:

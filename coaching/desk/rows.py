@@ -8,10 +8,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cached_property
 
-from django.utils.html import escape
 from django.utils.safestring import SafeString
 
-from coaching.desk.addresses import story_address
 from coaching.desk.days import ago, listed
 from coaching.desk.findings import Finding
 from coaching.desk.last_words import LastWords
@@ -51,21 +49,6 @@ class Row:
     @property
     def pile(self) -> Pile:
         return self.worst.pile
-
-    @property
-    def second_line(self) -> SafeString:
-        return SafeString("".join(f"<span>{escape(remark)}</span>" for remark in self.remarks))
-
-    @property
-    def story_address(self) -> str:
-        return story_address(self.client)
-
-    @property
-    def reach(self) -> SafeString:
-        """Links by which the client is called and written to."""
-        number, email = self.call_number, escape(self.client.email)
-        call = f'<a href="tel:{number}">Call</a> ' if number else ""
-        return SafeString(f'{call}<a href="mailto:{email}">Write</a>' if email else call)
 
     @property
     def call_number(self) -> str:

@@ -11,7 +11,8 @@ from django.utils.safestring import SafeString
 from coaching.desk.days import monday_of
 from coaching.desk.marks import ExtraMark, mark, short_day, strip
 from coaching.monitoring.models import ExposureFact, LogFact, SessionFact
-from coaching.monitoring.reading import ClientFacts, SessionMark, mark_of
+from coaching.monitoring.reading import ClientFacts
+from coaching.monitoring.session_marks import SessionMark, mark_of
 from roster.logs.models import SessionLog
 
 STRIP_WEEKS = 12

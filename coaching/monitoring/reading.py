@@ -3,42 +3,31 @@ otherwise computed from the record as at that day, in the same shapes."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
-from datetime import date, datetime
-from functools import lru_cache
-from typing import NamedTuple
+from datetime import date, datetime, timedelta
 
-from django.db.models import CharField, Q, QuerySet
-from django.db.models.functions import Cast
+from django.db.models import QuerySet
 from django.utils import timezone
 
 from coaching.monitoring.models import ClientState, ExposureFact, Flag, LogFact, SessionFact, WeekFact
 from coaching.monitoring.refresh import AssessedClients, assess_clients, shards
+from coaching.monitoring.session_marks import (
+    SessionMark,
+    WeekOutcome,
+    mark_of,
+    outcome_of,
+    stored_marks,
+    stored_outcomes,
+)
 from roster.blocks.models import PlannedSession
 from roster.logs.models import SessionLog
 from roster.people.models import Client
 from roster.people.zones import local_date
 
-# As `since`, for a list that shows no marks.
-NO_MARKS = date.max
-
-
-class SessionMark(NamedTuple):
-    """What a mark of the turnout strip tells."""
-
-    client_id: int
-    session_id: int
-    week_start: date
-    block_week: int
-    label: str
-    suggested_on: date
-    status: str
-    set_completion: float | None
-    done_later: bool | None
-    performed_on: date | None
-    counted_sets: int
-    planned_sets: int
+# `run_due` comes by every ten minutes. So long after their midnight clients are still shown as they stood before it;
+# then it is not coming, and what their new day brings is computed for each look.
+TURN_OF_THE_DAY = timedelta(hours=1)
 
 
 @dataclass(frozen=True)
@@ -46,10 +35,30 @@ class RosterFacts:
     """What the lists show of many clients, by client id."""
 
     states: dict[int, ClientState] = field(default_factory=dict)
-    # Planned sessions in order of suggested day.
-    marks: dict[int, list[SessionMark]] = field(default_factory=dict)
     # Findings that hold and that no coach has closed; put aside ones too.
     flags: dict[int, list[Flag]] = field(default_factory=dict)
+    # All marks of those clients whose facts were computed for this look; those of the others are in the database.
+    computed: dict[int, list[SessionMark]] = field(default_factory=dict)
+    # Clients whose day has just turned, shown as they stood the day before.
+    turning: int = 0
+
+    def read_marks(self, client_ids: Collection[int], *, since: date, until: date) -> dict[int, list[SessionMark]]:
+        """Planned sessions of the weeks that begin from `since` to `until`, in order of suggested day."""
+        found: dict[int, list[SessionMark]] = {
+            pk: [mark for mark in self.computed[pk] if since <= mark.week_start <= until]
+            for pk in client_ids if pk in self.computed
+        }
+        stored = [pk for pk in client_ids if pk in self.states and pk not in self.computed]
+        sessions = SessionFact.objects.filter(client_id__in=stored, week_start__gte=since, week_start__lte=until)
+        for client_id, mark in stored_marks(sessions):
+            found.setdefault(client_id, []).append(mark)
+        return found
+
+    def read_outcomes(self, clients: QuerySet[Client], week_start: date) -> dict[int, WeekOutcome]:
+        """What became of the sessions of one week."""
+        sessions = SessionFact.objects.filter(client__in=clients, week_start=week_start)
+        stored = stored_outcomes(sessions)
+        return stored | {pk: outcome_of(marks, week_start) for pk, marks in self.computed.items()}
 
 
 @dataclass(frozen=True)
@@ -69,118 +78,61 @@ class ClientFacts:
 
 
 def read_roster(
-    clients: QuerySet[Client],
-    *,
-    as_of: date | None,
-    since: date | None = None,
-    until: date | None = None,
-    quiet_week: date | None = None,
-    is_at_hand: Callable[[ClientState], bool] | None = None,
-    now: datetime | None = None,
+    clients: QuerySet[Client], *, as_of: date | None, with_evidence: bool = True, now: datetime | None = None
 ) -> RosterFacts:
     """Facts of many clients; `as_of` None is each client's own today.
 
-    Marks of the weeks that begin from `since` to `until`; with `quiet_week`, a Monday, of clients without a finding
-    only those of that week; none of clients whose stored facts the caller says it has at hand.
-    Clients whose stored facts stand as at that day cost three queries together, however many they are.
+    A list that only names its findings leaves their evidence where it is. Clients whose stored facts stand as at that
+    day cost three queries together, however many they are.
     """
     moment = now or timezone.now()
-    zones = clients.order_by().values_list("pk", "time_zone")
-    days = {pk: as_of or local_date(moment, zone) for pk, zone in zones}
+    days = _days_asked(clients, as_of, moment)
     states = ClientState.objects.filter(client__in=clients).in_bulk()
-    is_stored = {pk for pk, day in days.items() if pk in states and states[pk].as_of == day}
-    facts = RosterFacts({pk: states[pk] for pk in days if pk in is_stored})
-    if is_stored:
-        _add_stored_flags(facts, clients, is_stored)
-        sessions = _sessions_between(since, until).filter(client__in=clients)
-        if quiet_week:
-            sessions = sessions.filter(Q(week_start=quiet_week) | Q(client_id__in=list(facts.flags)))
-        if is_at_hand:
-            sessions = sessions.filter(client_id__in=[pk for pk in is_stored if not is_at_hand(states[pk])])
-        _add_stored_marks(facts, sessions, is_stored)
-    stale = [pk for pk in days if pk not in is_stored]
+    stored = {pk: state for pk, state in states.items() if pk in days and state.as_of in days[pk]}
+    turning = sum(state.as_of != days[pk][0] for pk, state in stored.items())
+    facts = RosterFacts(stored, turning=turning)
+    if stored:
+        _add_stored_flags(facts, clients, with_evidence=with_evidence)
+    stale = [pk for pk in days if pk not in stored]
     for studio, shard in shards(Client.objects.filter(pk__in=stale), now=moment, as_of=as_of):
-        _add_computed(facts, assess_clients(studio, shard), since or date.min, until or date.max)
+        _add_computed(facts, assess_clients(studio, shard))
     return facts
 
 
-def _add_stored_flags(facts: RosterFacts, clients: QuerySet[Client], is_stored: set[int]) -> None:
+def _days_asked(clients: QuerySet[Client], as_of: date | None, moment: datetime) -> dict[int, tuple[date, ...]]:
+    """By client: the day that facts are wanted for, and the one that they may still stand at."""
+    zones = dict(clients.order_by().values_list("pk", "time_zone"))
+    if as_of:
+        return dict.fromkeys(zones, (as_of,))
+    moments = (moment, moment - TURN_OF_THE_DAY)
+    days = {zone: tuple(local_date(instant, zone) for instant in moments) for zone in set(zones.values())}
+    return {pk: days[zone] for pk, zone in zones.items()}
+
+
+def _add_stored_flags(facts: RosterFacts, clients: QuerySet[Client], *, with_evidence: bool) -> None:
     flags = Flag.objects.holding().filter(client__in=clients, closed_on__isnull=True)
+    if not with_evidence:
+        flags = flags.defer("evidence", "rule", "clears", "options")
     for flag in flags.order_by("client_id", "kind", "subject"):
-        if flag.client_id in is_stored:
+        if flag.client_id in facts.states:
             facts.flags.setdefault(flag.client_id, []).append(flag)
 
 
-def _sessions_between(since: date | None, until: date | None) -> QuerySet[SessionFact]:
-    sessions = SessionFact.objects.all()
-    if since:
-        sessions = sessions.filter(week_start__gte=since)
-    return sessions.filter(week_start__lte=until) if until else sessions
-
-
-def _add_stored_marks(facts: RosterFacts, sessions: QuerySet[SessionFact], is_stored: set[int]) -> None:
-    for mark in _stored_marks(sessions):
-        if mark.client_id in is_stored:
-            facts.marks.setdefault(mark.client_id, []).append(mark)
-
-
-def _stored_marks(sessions: QuerySet[SessionFact]) -> Iterator[SessionMark]:
-    rows = sessions.order_by("client_id", "planned_session__suggested_on", "pk").values_list(
-        "client_id", "pk", _as_text("week_start"), "planned_session__week", "planned_session__label",
-        _as_text("planned_session__suggested_on"), "status", "set_completion", "done_later", _as_text("performed_on"),
-        "counted_sets", "planned_sets",
-    )
-    for client_id, pk, week, block_week, label, suggested, status, share, later, performed, counted, planned in rows:
-        yield SessionMark(
-            client_id, pk, _day(week), block_week, label, _day(suggested), status, share, later,
-            performed and _day(performed), counted, planned,
-        )
-
-
-def _as_text(day_field: str) -> Cast:
-    """A list holds ten thousand days but few different ones: as text each of these is parsed once."""
-    return Cast(day_field, CharField())
-
-
-@lru_cache(maxsize=4096)
-def _day(text: str) -> date:
-    return date.fromisoformat(text)
-
-
-def _add_computed(facts: RosterFacts, assessed: AssessedClients, since: date, until: date) -> None:
+def _add_computed(facts: RosterFacts, assessed: AssessedClients) -> None:
     from coaching.monitoring.fact_rows import session_rows, state_rows
 
     facts.states.update({state.client_id: state for state in state_rows(assessed.assessment)})
+    facts.computed.update({pk: [] for pk in assessed.as_of})
     rows = session_rows(assessed.assessment)
     _attach(rows, "planned_session", PlannedSession.objects.filter(block__client_id__in=list(assessed.as_of)))
     for fact in sorted(rows, key=_by_suggested_day):
-        if since <= fact.week_start <= until:
-            facts.marks.setdefault(fact.client_id, []).append(mark_of(fact))
+        facts.computed[fact.client_id].append(mark_of(fact))
     for flag in assessed.standing_flags():
         facts.flags.setdefault(flag.client_id, []).append(flag)
 
 
 def _by_suggested_day(fact: SessionFact) -> tuple[date, int]:
     return fact.planned_session.suggested_on, fact.pk
-
-
-def mark_of(fact: SessionFact) -> SessionMark:
-    """The mark of a fact that has its planned session at hand."""
-    planned = fact.planned_session
-    return SessionMark(
-        client_id=fact.client_id,
-        session_id=planned.pk,
-        week_start=fact.week_start,
-        block_week=planned.week,
-        label=planned.label,
-        suggested_on=planned.suggested_on,
-        status=str(fact.status),
-        set_completion=fact.set_completion,
-        done_later=fact.done_later,
-        performed_on=fact.performed_on,
-        counted_sets=fact.counted_sets,
-        planned_sets=fact.planned_sets,
-    )
 
 
 def read_client(client: Client, *, as_of: date | None, now: datetime | None = None) -> ClientFacts:

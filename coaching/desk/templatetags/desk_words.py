@@ -9,11 +9,10 @@ from django import template
 
 from coaching.desk import days
 from coaching.desk.addresses import story_address
-from coaching.desk.evidence import UNKNOWN, table_of
+from coaching.desk.evidence import UNKNOWN
 
 register = template.Library()
 register.filter(story_address)
-register.filter("evidence_table", table_of)
 
 
 @register.filter

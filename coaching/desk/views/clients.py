@@ -5,11 +5,12 @@ from django.core.paginator import Page, Paginator
 from django.db.models import Count, QuerySet
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
-from django.views.decorators.http import require_GET
+from django.views.decorators.http import require_safe
 
 from coaching.desk.as_of import When, read_when
-from coaching.desk.client_lines import ClientLine, StateChoice, build_lines, state_choices
+from coaching.desk.client_lines import StateChoice, build_lines, state_choices
 from coaching.monitoring import reading
+from coaching.monitoring.reading import RosterFacts
 from roster.people.models import Client
 
 CLIENTS_A_PAGE = 100
@@ -18,7 +19,7 @@ ALL_STATES = "all"
 WORDS_LENGTH = 100
 
 
-@require_GET
+@require_safe
 @login_required
 def clients(request: HttpRequest) -> HttpResponse:
     when = read_when(request)
@@ -27,12 +28,14 @@ def clients(request: HttpRequest) -> HttpResponse:
     state = _state_asked(request, words)
     found = visible.matching(words)
     page = _page(request, found if state == ALL_STATES else found.filter(state=state))
+    facts = _facts(page, when)
     context = {
         "choices": _choices(found, state),
         "has_clients": bool(words) or visible.exists(),
-        "lines": _lines(page, when),
+        "lines": build_lines(page.object_list, facts, when.day),
         "page": page,
         "state": state,
+        "turning": facts.turning,
         "when": when,
         "words": words,
     }
@@ -56,8 +59,6 @@ def _choices(found: QuerySet[Client], state: str) -> list[StateChoice]:
     return state_choices(counts, chosen=state)
 
 
-def _lines(page: Page[Client], when: When) -> list[ClientLine]:
-    shown = list(page.object_list)
-    clients = Client.objects.filter(pk__in=[client.pk for client in shown])
-    facts = reading.read_roster(clients, as_of=when.asked, since=reading.NO_MARKS)
-    return build_lines(shown, facts, when.day)
+def _facts(page: Page[Client], when: When) -> RosterFacts:
+    clients = Client.objects.filter(pk__in=[client.pk for client in page.object_list])
+    return reading.read_roster(clients, as_of=when.asked, with_evidence=False)

@@ -6,7 +6,7 @@ from django.contrib.auth.decorators import login_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.utils import timezone
-from django.views.decorators.http import require_GET
+from django.views.decorators.http import require_safe
 
 from coaching.desk.as_of import read_when
 from coaching.desk.choices import chosen
@@ -17,7 +17,7 @@ from coaching.monitoring import reading
 from roster.people.models import Client, Coach, ViewRecord
 
 
-@require_GET
+@require_safe
 @login_required
 def client_story(request: HttpRequest, public_id: UUID) -> HttpResponse:
     client = _get_client_or_404(request, public_id)

@@ -8,7 +8,7 @@ import pytest
 from coaching.desk import marks
 from coaching.desk.marks import ExtraMark
 from coaching.monitoring.models import Status
-from coaching.monitoring.reading import SessionMark
+from coaching.monitoring.session_marks import SessionMark
 
 MONDAY = date(2026, 4, 6)
 
@@ -16,15 +16,13 @@ MONDAY = date(2026, 4, 6)
 def a_mark(status: str = "done", **changes: object) -> SessionMark:
     """Session B of the week of 6 April 2026, all of its twelve sets done two days late."""
     plain = SessionMark(
-        client_id=1,
-        session_id=1,
         week_start=MONDAY,
         block_week=3,
         label="B",
         suggested_on=date(2026, 4, 8),
         status=status,
         set_completion=None,
-        done_later=None,
+        done_later=False,
         performed_on=None,
         counted_sets=0,
         planned_sets=12,

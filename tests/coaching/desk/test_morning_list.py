@@ -1,15 +1,17 @@
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date, timedelta
+from types import MappingProxyType
 
 import pytest
 
-from coaching.desk.kept_marks import KeptMarks
 from coaching.desk.last_words import LastWords
 from coaching.desk.morning import MorningList, build_morning
 from coaching.desk.piles import Pile
 from coaching.monitoring.models import ClientState, Flag, Kind, Status, Urgency
-from coaching.monitoring.reading import RosterFacts, SessionMark
+from coaching.monitoring.reading import RosterFacts
+from coaching.monitoring.session_marks import SessionMark, outcome_of
 from roster.people.models import Client
 
 DAY = date(2026, 4, 15)
@@ -24,15 +26,20 @@ def flag(pk: int, kind: Kind, urgency: Urgency = Urgency.ACT, **more: object) ->
     return Flag(client_id=pk, kind=kind, urgency=urgency, **{"opened_on": DAY, "sentence": "S.", **more})
 
 
-def mark(pk: int, status: Status, week: date = LAST_MONDAY) -> SessionMark:
-    return SessionMark(pk, 1, week, 1, "A", week, status.value, None, None, None, 0, 9)
+def mark(status: Status, week: date = LAST_MONDAY) -> SessionMark:
+    return SessionMark(week, 1, "A", week, status.value, None, False, None, 0, 9)
 
 
-def morning(clients: list[Client], flags: dict[int, list[Flag]], **more: object) -> MorningList:
+def morning(
+    clients: list[Client],
+    flags: dict[int, list[Flag]],
+    marks: Mapping[int, list[SessionMark]] = MappingProxyType({}),
+    **more: object,
+) -> MorningList:
     states = {client.pk: ClientState(client_id=client.pk, as_of=DAY, due_4_weeks=12) for client in clients}
     facts = RosterFacts(**{"states": states, "flags": flags, **more})
-    last_weeks = KeptMarks(DAY - timedelta(days=2)).complete(facts)
-    return build_morning(clients, facts, day=DAY, last_weeks=last_weeks, words=LastWords(), live_exercises={})
+    last_week = {pk: outcome_of(of_client, LAST_MONDAY) for pk, of_client in marks.items()}
+    return build_morning(clients, facts, day=DAY, strips={}, last_week=last_week, words=LastWords(), live_exercises={})
 
 
 def test_a_client_is_one_row_in_the_pile_of_the_worst_finding() -> None:
@@ -109,7 +116,7 @@ def test_put_aside_is_kept_below_until_its_day_has_come() -> None:
 
 
 def test_one_or_two_missed_sessions_last_week_are_one_folded_line() -> None:
-    marks = {1: [mark(1, Status.MISSED), mark(1, Status.DONE), mark(1, Status.NOT_DUE)], 2: [mark(2, Status.DONE)]}
+    marks = {1: [mark(Status.MISSED), mark(Status.DONE), mark(Status.NOT_DUE)], 2: [mark(Status.DONE)]}
 
     listed = morning([person(1), person(2)], {}, marks=marks)
 
@@ -118,14 +125,14 @@ def test_one_or_two_missed_sessions_last_week_are_one_folded_line() -> None:
 
 
 def test_somebody_with_a_turnout_finding_is_not_told_a_second_time_as_having_missed() -> None:
-    listed = morning([person(1)], {1: [flag(1, Kind.TURNOUT)]}, marks={1: [mark(1, Status.MISSED)]})
+    listed = morning([person(1)], {1: [flag(1, Kind.TURNOUT)]}, marks={1: [mark(Status.MISSED)]})
 
     assert listed.missed_last_week == []
 
 
 def test_missed_sessions_of_other_weeks_are_not_last_week() -> None:
     this_week, before = LAST_MONDAY + timedelta(weeks=1), LAST_MONDAY - timedelta(weeks=1)
-    marks = {1: [mark(1, Status.MISSED, this_week), mark(1, Status.MISSED, before)]}
+    marks = {1: [mark(Status.MISSED, this_week), mark(Status.MISSED, before)]}
 
     assert morning([person(1)], {}, marks=marks).missed_last_week == []
 
@@ -146,7 +153,7 @@ def test_every_client_is_somewhere_on_the_list() -> None:
         3: [flag(3, Kind.STALL, seen_on=DAY)],
     }
 
-    listed = morning(clients, flags, marks={4: [mark(4, Status.MISSED)]})
+    listed = morning(clients, flags, marks={4: [mark(Status.MISSED)]})
 
     rows = [row.client.pk for pile in listed.piles for row in (*pile.rows, *pile.running_out, *pile.seen)]
     below = [one.client.pk for one in (*listed.put_aside, *listed.missed_last_week)]
@@ -158,7 +165,7 @@ def test_the_second_line_tells_what_was_last_heard_said_and_promised() -> None:
     words = LastWords(contacts={1: (DAY - timedelta(days=12), True)}, promises={1: "we check the knee"})
     facts = RosterFacts(states={1: state}, flags={1: [flag(1, Kind.TURNOUT)]})
 
-    listed = build_morning([person(1)], facts, day=DAY, last_weeks={}, words=words, live_exercises={})
+    listed = build_morning([person(1)], facts, day=DAY, strips={}, last_week={}, words=words, live_exercises={})
 
     assert listed.piles[0].rows[0].remarks == [
         "Last heard 9 days ago",

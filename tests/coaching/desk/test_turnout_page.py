@@ -8,9 +8,7 @@ from datetime import date, timedelta
 import pytest
 from bs4 import BeautifulSoup
 from bs4.element import Tag
-from django.db import connection
 from django.test import Client as Browser
-from django.test.utils import CaptureQueriesContext
 from time_machine import TimeMachineFixture
 
 from coaching.monitoring.models import Kind, LogFact, SessionFact, Status, Urgency
@@ -310,20 +308,6 @@ def test_a_row_changes_with_the_facts_of_its_client(
     assert row_of(board, "Ilse Brandt").title.text == "Wed 15 Apr, session 1304: done, 9 of 9 sets"
     assert row_of(board, "Other").title.text == "Mon 13 Apr, session 1304: overdue, 0 of 9 sets"
     assert names(read_board("?show=behind")) == ["Other"]
-
-
-def test_facts_that_stand_are_not_read_again(coach: Coach, browser_of: BrowserOf) -> None:
-    for name in ("Anna", "Berta"):
-        a_session(a_client(coach, name), MONDAY)
-    browser = browser_of(coach)
-    with CaptureQueriesContext(connection) as first:
-        shown = browser.get("/turnout/").content.partition(b"<table")[2]
-
-    with CaptureQueriesContext(connection) as second:
-        again = browser.get("/turnout/").content.partition(b"<table")[2]
-
-    assert again == shown
-    assert len(second) == len(first) - 1
 
 
 def test_a_board_of_more_than_three_hundred_has_pages(
