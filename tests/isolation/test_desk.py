@@ -136,6 +136,17 @@ def test_somebody_elses_client_looks_like_nobody(world: World, who: str) -> None
         assert elses.headers == none.headers
 
 
+@pytest.mark.parametrize("who", SEES)
+def test_the_heads_of_a_page_answer_as_the_page_does_and_show_nothing(world: World, who: str) -> None:
+    browser = world.browser_of(who)
+
+    for route in (*desk_routes(Reach.READ), *desk_routes(Reach.ROSTER)):
+        address = route.address(values_of(world.clients["north"]))
+        heads, page = browser.head(address), browser.get(address)
+
+        assert (heads.status_code, heads.content) == (page.status_code, b"")
+
+
 @pytest.mark.parametrize("route", [*desk_routes(Reach.CHANGE), *desk_routes(Reach.READ), *desk_routes(Reach.ROSTER)])
 def test_other_ways_of_asking_lead_nowhere(world: World, route: Route) -> None:
     is_change = route in desk_routes(Reach.CHANGE)
@@ -145,7 +156,7 @@ def test_other_ways_of_asking_lead_nowhere(world: World, route: Route) -> None:
     answers = [
         getattr(browser, method)(address)
         for browser in browsers
-        for method in ("get" if is_change else "post", "head", "put", "patch", "delete", "options")
+        for method in (*(("get", "head") if is_change else ("post",)), "put", "patch", "delete", "options")
     ]
 
     assert {answer.status_code for answer in answers} == {405}
