@@ -2,6 +2,7 @@
 
 import os
 from contextlib import suppress
+from logging import INFO
 from pathlib import Path
 from tempfile import NamedTemporaryFile
 from urllib.parse import quote
@@ -13,6 +14,9 @@ from django.core.management.utils import get_random_secret_key
 
 from coaching.accounts.rules import *  # noqa: F403
 from coaching.databases.connecting import database
+from coaching.operation.logs import logging_as
+from coaching.operation.metrics import counted
+from coaching.operation.static_files import static_files
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 env = environ.Env()
@@ -77,8 +81,13 @@ INSTALLED_APPS = [
     "coaching.monitoring",
     "coaching.accounts",
     "coaching.loads",
+    "coaching.operation",
     "coaching.desk",
 ]
+
+# Whether requests are counted, for a monitoring system to fetch at /metrics, and what it has to show for it.
+METRICS = env.bool("METRICS", default=False)
+METRICS_TOKEN = env.str("METRICS_TOKEN", default="")
 
 MIDDLEWARE = [
     "django.middleware.security.SecurityMiddleware",
@@ -86,6 +95,7 @@ MIDDLEWARE = [
     "csp.middleware.CSPMiddleware",
     "coaching.headers.add_headers",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    "coaching.operation.request_log.RequestLog",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
@@ -94,6 +104,7 @@ MIDDLEWARE = [
     "coaching.accounts.session_store.note_use_of_session",
     "allauth.account.middleware.AccountMiddleware",
 ]
+MIDDLEWARE = counted(MIDDLEWARE, wanted=METRICS, token=METRICS_TOKEN)
 
 ROOT_URLCONF = "coaching.urls"
 WSGI_APPLICATION = "coaching.wsgi.application"
@@ -154,9 +165,7 @@ USE_I18N = False
 
 STATIC_URL = "static/"
 STATICFILES_DIRS = [BASE_DIR / "coaching" / "static"]
-# Served from where they are written; nothing needs to be collected first.
-STATIC_ROOT = None
-WHITENOISE_USE_FINDERS = True
+globals().update(static_files(env.str("STATIC_ROOT", default="")))
 
 SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"
@@ -171,6 +180,8 @@ ALLAUTH_TRUSTED_PROXY_COUNT = env.int("PROXIES", default=0)
 if HTTPS:
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
     SECURE_SSL_REDIRECT = True
+    # Asked for by what runs the desk, on its own machine.
+    SECURE_REDIRECT_EXEMPT = [r"^(healthz|readyz|metrics)$"]
     # A year, as browsers ask for before they believe it for good.
     SECURE_HSTS_SECONDS = 31_536_000
     SECURE_HSTS_INCLUDE_SUBDOMAINS = True
@@ -196,14 +207,6 @@ CONTENT_SECURITY_POLICY = {
     },
 }
 
-# Faults go to standard error with their traceback; requests that went well are not written down.
-LOGGING = {
-    "version": 1,
-    "disable_existing_loggers": False,
-    "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
-    "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "line"}},
-    "loggers": {
-        "django": {"handlers": ["stderr"], "level": "ERROR", "propagate": False},
-        "coaching": {"handlers": ["stderr"], "level": "INFO", "propagate": False},
-    },
-}
+LOGGING = logging_as(env.str("LOGS", default="json"), in_full=DEBUG)
+DJANGO_STRUCTLOG_IP_LOGGING_ENABLED = False
+DJANGO_STRUCTLOG_STATUS_4XX_LOG_LEVEL = INFO

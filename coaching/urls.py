@@ -6,6 +6,7 @@ handler429 = "coaching.accounts.views.too_many_tries"
 
 urlpatterns = [
     path("admin/", admin.site.urls),
+    path("", include("coaching.operation.urls")),
     path("", include("coaching.accounts.urls")),
     path("", include("coaching.desk.urls")),
 ]

@@ -15,8 +15,17 @@ def refuse_databases_that_lose() -> None:
         connection.close()
 
 
+def refuse_old_static_files() -> None:
+    from django.conf import settings
+
+    from coaching.operation.static_files import files_below, refuse_uncollected
+
+    refuse_uncollected(settings.STATIC_ROOT, files_below(settings.STATICFILES_DIRS))
+
+
 application = get_wsgi_application()
 refuse_databases_that_lose()
+refuse_old_static_files()
 # What is loaded by now stays for good: a page that makes thousands of marks need not have it looked through each time.
 gc.collect()
 gc.freeze()

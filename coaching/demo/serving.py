@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import multiprocessing
+import os
 import socket
 from collections.abc import Callable
 from threading import Event, Thread
@@ -42,6 +43,8 @@ def serve(host: str, port: int, say: Say) -> None:
     from granian.log import LogLevels
 
     connections.close_all()
+    # Somebody reads along in the terminal; the worker asks its environment.
+    os.environ.setdefault("LOGS", "plain")
     # A fresh interpreter: a forked one would share this one's database handles and threads.
     multiprocessing.set_start_method("spawn", force=True)
     server = Granian(

@@ -16,6 +16,7 @@ class Reach(Enum):
     """What a desk's route leads to, and so who may follow it."""
 
     DOOR = "signing in and out: everybody"
+    MACHINE = "for what runs the desk, with nobody's data: whoever asks"
     ACCOUNT = "one's own account: whoever is signed in"
     ROSTER = "pages over all clients that one may see"
     READ = "a page of one client: whoever may see them"
@@ -44,6 +45,9 @@ DESK: dict[str, Reach] = {
     "clients/<uuid:public_id>/findings/<str:kind>/seen/": Reach.CHANGE,
     "clients/<uuid:public_id>/findings/<str:kind>/put-aside/": Reach.CHANGE,
     "clients/<uuid:public_id>/findings/<str:kind>/close/": Reach.CHANGE,
+    "healthz": Reach.MACHINE,
+    "readyz": Reach.MACHINE,
+    "metrics": Reach.MACHINE,
     "sign-in/": Reach.DOOR,
     "sign-in/second-factor/": Reach.DOOR,
     "sign-in/passkey/": Reach.DOOR,
