@@ -13,7 +13,7 @@ from analytics.flag_thresholds import Thresholds
 from analytics.frame_schema import Reason, RepsLeft
 from analytics.history import History
 from analytics.landings import NO_LANDING, NO_ROUND, stage_codes
-from analytics.sorted_keys import Bools, DayLookup, Ints, dense_codes, positions_of, rank_in_run, run_starts
+from analytics.sorted_keys import Bools, DayLookup, Ints, dense_codes, order_by, positions_of, rank_in_run, run_starts
 from analytics.training_weeks import week_start_day
 
 NOTHING = -1
@@ -42,7 +42,7 @@ class LandingStates:
     def __init__(self, history: History, exercises: Exercises) -> None:
         exposures, thresholds = history.exposures, history.thresholds
         kept = np.flatnonzero(exposures["landing"].to_numpy() != NO_LANDING)
-        self.row = kept[np.argsort(exercises.of_exposure[kept], kind="stable")]
+        self.row = kept[order_by(exercises.of_exposure[kept])]
         exercise = exercises.of_exposure[self.row]
         day = exposures["performed_day"].to_numpy()[self.row]
         self.lookup = DayLookup(exercise, day)
@@ -69,7 +69,7 @@ class LandingStates:
 
     def _same_stage_was_short(self) -> Bools:
         """Whether the nearest earlier exposure on the landing with the same sets, reps and rest was short."""
-        order = np.lexsort((np.arange(self.row.size), self._stage, self.landing))
+        order = order_by(self.landing, self._stage)
         is_first = run_starts(self.landing[order], self._stage[order])
         was_short = np.zeros(self.row.size, dtype=np.bool_)
         was_short[order[1:]] = ~self._is_met[order[:-1]] & ~is_first[1:]
@@ -91,7 +91,7 @@ class LandingStates:
 
     def _weeks_at_stage(self, day: Ints) -> Ints:
         """In how many weeks, so far, exposures of the landing had the sets, reps and rest of this one."""
-        order = np.lexsort((np.arange(self.row.size), self._stage, self.landing))
+        order = order_by(self.landing, self._stage)
         group_starts = run_starts(self.landing[order], self._stage[order])
         week_starts = run_starts(self.landing[order], self._stage[order], week_start_day(day[order]))
         counted = np.cumsum(week_starts)
@@ -106,7 +106,7 @@ class ExposureStates:
 
     def __init__(self, history: History, exercises: Exercises) -> None:
         exposures, thresholds = history.exposures, history.thresholds
-        self.row = np.argsort(exercises.of_exposure, kind="stable")
+        self.row = order_by(exercises.of_exposure)
         exercise = exercises.of_exposure[self.row]
         self.lookup = DayLookup(exercise, exposures["performed_day"].to_numpy()[self.row])
         is_skipped = exposures["reason"].to_numpy()[self.row] == Reason.NOT_LOGGED
@@ -122,7 +122,7 @@ class ExposureStates:
         had_none_left = exposures["last_reps_left"].to_numpy()[self.row] == RepsLeft.NONE_OR_ONE
         is_spoilt = ~exposures["is_met"].to_numpy()[self.row] | hurt | had_none_left
         is_spoilt &= stage >= stages - 2
-        order = np.argsort(round_number, kind="stable")
+        order = order_by(round_number)
         spoilt_so_far = np.zeros(self.row.size, dtype=np.int64)
         spoilt_so_far[order] = _running_count(is_spoilt[order], run_starts(round_number[order]))
         is_last_stage = (round_number != NO_ROUND) & (stage == stages - 1)

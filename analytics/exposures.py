@@ -12,8 +12,9 @@ import numpy as np
 import pandas as pd
 
 from analytics.flag_thresholds import Thresholds
-from analytics.frame_schema import ABSENT, Changed, Measure, Reason, Record, RepsLeft, Standing
-from analytics.sorted_keys import Bools, Floats, Ints, float_sum_by, positions_of, run_starts, sum_by
+from analytics.frame_schema import ABSENT, Changed, Measure, Reason, Record, RepsLeft
+from analytics.set_runs import SetRuns
+from analytics.sorted_keys import Floats, Ints, order_by, positions_of
 from analytics.strength import DEFAULT_FORMULA, e1rm_kg
 
 # Loads are whole grams: far below one, far above the rounding of a product.
@@ -22,9 +23,9 @@ ROUNDING_G = 1e-3
 
 def find_exposures(
     record: Record,
-    links: pd.DataFrame,
     outcomes: pd.DataFrame,
     matched_sets: pd.DataFrame,
+    runs: SetRuns,
     thresholds: Thresholds,
     formula: str = DEFAULT_FORMULA,
 ) -> pd.DataFrame:
@@ -36,7 +37,7 @@ def find_exposures(
     3 x 8 at 20 kg answered by 8, 8, 7 at 20 kg: two sets met, not met, reason REPS_SHORT.
     """
     exposures = _ordered_exposures(record, outcomes)
-    tally = _tally(record, links, matched_sets, thresholds, formula)
+    tally = _tally(record, runs, matched_sets, thresholds, formula)
     rows = exposures["planned_row"].to_numpy()
     for column, amounts in tally.items():
         exposures[column] = amounts[rows]
@@ -55,7 +56,7 @@ def _ordered_exposures(record: Record, outcomes: pd.DataFrame) -> pd.DataFrame:
     performed = outcomes["performed_day"].to_numpy()[session_row]
     suggested = outcomes["suggested_day"].to_numpy()[session_row]
     position, session_id = planned["position"].to_numpy()[planned_row], planned["session_id"].to_numpy()[planned_row]
-    order = np.lexsort((session_id, position, suggested, performed, client_row))
+    order = order_by(client_row, performed, suggested, position, session_id)
     return pd.DataFrame(
         {
             "planned_row": planned_row[order],
@@ -66,75 +67,63 @@ def _ordered_exposures(record: Record, outcomes: pd.DataFrame) -> pd.DataFrame:
             "performed_day": performed[order],
             "suggested_day": suggested[order],
             "position": position[order],
-        }
+        },
+        copy=False,
     )
 
 
 def _tally(
-    record: Record, links: pd.DataFrame, matched_sets: pd.DataFrame, thresholds: Thresholds, formula: str
+    record: Record, runs: SetRuns, sets: pd.DataFrame, thresholds: Thresholds, formula: str
 ) -> dict[str, np.ndarray]:
     """Sums over the sets of each planned exercise, by its row."""
-    is_first = links["standing"].to_numpy()[matched_sets["log_row"].to_numpy()] == Standing.FIRST
-    sets = matched_sets[is_first & (matched_sets["planned_row"].to_numpy() >= 0)]
-    planned = record.planned_exercises
-    row, count = sets["planned_row"].to_numpy(), len(planned)
-    load, asked = sets["load_code"].to_numpy(), planned["load_code"].to_numpy()[sets["planned_row"].to_numpy()]
+    load, reps, over = _loads_and_reps(sets)
+    asked = _of_planned(record.planned_exercises["load_code"].to_numpy(), sets)
     tolerance_g = asked * thresholds.load_tolerance
     is_at_load = (asked < 0) | (load >= asked - tolerance_g - ROUNDING_G)
     is_heavier = (asked >= 0) & (load > asked + tolerance_g + ROUNDING_G)
-    has_target = sets["reps"].to_numpy() >= sets["target_reps"].to_numpy()
-    return {
-        "working_sets": _count(row, np.ones(row.size, dtype=np.bool_), count),
-        "sets_at_load": _count(row, is_at_load, count),
-        "sets_met": _count(row, has_target & is_at_load, count),
-        "has_heavier_set": _count(row, is_heavier, count) > 0,
-        "tonnage_g": sum_by(row, sets["tonnage_g"].to_numpy(), count),
-        "mean_rest_s": _mean_rest(row, sets["rest_s"].to_numpy(), count),
-        "best_e1rm_kg": _best_e1rm(planned, sets, formula),
-        "top_load_code": _top_load(row, load, count),
-        **_last_sets(row, sets, count),
+    tally = {
+        "working_sets": runs.by_planned_row(runs.lengths),
+        "sets_at_load": runs.by_planned_row(runs.sums(is_at_load)),
+        "sets_met": runs.by_planned_row(runs.sums((over >= 0) & is_at_load)),
+        "has_heavier_set": runs.by_planned_row(runs.sums(is_heavier)) > 0,
+        "tonnage_g": runs.by_planned_row(runs.sums(sets["tonnage_g"].to_numpy())),
+        "mean_rest_s": _mean_rest(runs, sets["rest_s"].to_numpy()),
+        "best_e1rm_kg": _best_e1rm(record, runs, sets, formula),
+        "top_load_code": runs.by_planned_row(runs.greatest(load), nothing=ABSENT),
+    }
+    # Of the set with the highest number in each row: reps above its target, and how many were left.
+    return tally | {
+        "last_reps_over": runs.by_planned_row(over[runs.last]),
+        "last_reps_left": runs.by_planned_row(sets["reps_left"].to_numpy()[runs.last], nothing=RepsLeft.UNKNOWN),
     }
 
 
-def _count(row: Ints, holds: Bools, count: int) -> Ints:
-    return np.bincount(row[holds], minlength=count).astype(np.int64)
+def _loads_and_reps(sets: pd.DataFrame) -> tuple[Ints, Ints, Ints]:
+    """Loads, reps, and reps above the target."""
+    reps = sets["reps"].to_numpy()
+    return sets["load_code"].to_numpy(), reps, reps - sets["target_reps"].to_numpy()
 
 
-def _mean_rest(row: Ints, rest_s: Floats, count: int) -> Floats:
+def _of_planned(amounts: Ints, sets: pd.DataFrame) -> Ints:
+    """An amount of the planned row of each set; 0 for sets that nobody planned."""
+    return np.append(amounts, 0)[sets["planned_row"].to_numpy()]
+
+
+def _mean_rest(runs: SetRuns, rest_s: Floats) -> Floats:
     is_known = ~np.isnan(rest_s)
-    total = float_sum_by(row[is_known], rest_s[is_known], count)
-    known = _count(row, is_known, count)
-    return np.divide(total, known, out=np.full(count, np.nan), where=known > 0)
+    known = runs.sums(is_known)
+    total = runs.float_sums(np.where(is_known, rest_s, 0.0))
+    mean = np.divide(total, known, out=np.full(known.size, np.nan), where=known > 0)
+    return runs.by_planned_row(mean, nothing=np.nan)
 
 
-def _best_e1rm(planned: pd.DataFrame, sets: pd.DataFrame, formula: str) -> Floats:
+def _best_e1rm(record: Record, runs: SetRuns, sets: pd.DataFrame, formula: str) -> Floats:
     """The best set's estimate; only sets of reps, and none of a swapped exercise: its load says nothing of this one."""
-    row = sets["planned_row"].to_numpy()
     estimate = e1rm_kg(sets["load_code"].to_numpy(), sets["reps"].to_numpy(), formula)
-    counts = (planned["measure"].to_numpy()[row] == Measure.REPS) & ~sets["is_swapped"].to_numpy()
-    best = np.full(len(planned), -np.inf)
-    is_known = counts & ~np.isnan(estimate)
-    np.maximum.at(best, row[is_known], estimate[is_known])
-    return np.where(np.isneginf(best), np.nan, best)
-
-
-def _top_load(row: Ints, load: Ints, count: int) -> Ints:
-    top = np.full(count, np.iinfo(np.int64).min)
-    np.maximum.at(top, row, load)
-    return np.where(top == np.iinfo(np.int64).min, ABSENT, top)
-
-
-def _last_sets(row: Ints, sets: pd.DataFrame, count: int) -> dict[str, Ints]:
-    """Of the set with the highest number in each row: reps above its target, and how many were left."""
-    reps_over = np.zeros(count, dtype=np.int64)
-    reps_left = np.full(count, RepsLeft.UNKNOWN, dtype=np.int64)
-    if row.size:
-        starts = run_starts(row)
-        last = np.append(np.flatnonzero(starts)[1:], row.size) - 1
-        over = sets["reps"].to_numpy() - sets["target_reps"].to_numpy()
-        reps_over[row[last]] = over[last]
-        reps_left[row[last]] = sets["reps_left"].to_numpy()[last]
-    return {"last_reps_over": reps_over, "last_reps_left": reps_left}
+    measure = _of_planned(record.planned_exercises["measure"].to_numpy(), sets)
+    is_told = (measure == Measure.REPS) & ~sets["is_swapped"].to_numpy() & ~np.isnan(estimate)
+    best = runs.greatest(np.where(is_told, estimate, -np.inf))
+    return runs.by_planned_row(np.where(np.isneginf(best), np.nan, best), nothing=np.nan)
 
 
 def _reasons(planned: pd.DataFrame, rows: Ints, exposures: pd.DataFrame, thresholds: Thresholds) -> Ints:

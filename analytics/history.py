@@ -19,6 +19,7 @@ from analytics.pause_days import PauseDays
 from analytics.planned_figures import planned_exercise_figures, planned_session_figures
 from analytics.session_outcomes import find_outcomes
 from analytics.set_matching import match_sets
+from analytics.set_runs import SetRuns
 from analytics.strength import DEFAULT_FORMULA
 from analytics.week_figures import tally_logs
 
@@ -46,15 +47,16 @@ def build_history(record: Record, thresholds: Thresholds | None = None, formula:
     pauses = PauseDays(record)
     links = link_logs(record)
     matched_sets = match_sets(record, links)
+    runs = SetRuns(matched_sets, links, len(record.planned_exercises))
     planned_exercises = planned_exercise_figures(record)
     planned_sessions = planned_session_figures(record, planned_exercises)
-    outcomes = find_outcomes(record, links, matched_sets, planned_exercises, pauses, thresholds)
-    exposures = find_exposures(record, links, outcomes, matched_sets, thresholds, formula)
+    outcomes = find_outcomes(record, links, matched_sets, runs, planned_exercises, pauses, thresholds)
+    exposures = find_exposures(record, outcomes, matched_sets, runs, thresholds, formula)
     exposures["landing"] = number_landings(record, exposures, thresholds)
     rounds = number_rounds(record)
     for column in ("round", "stage", "stages"):
         exposures[column] = rounds[column].to_numpy()[exposures["planned_row"].to_numpy()]
-    log_figures = tally_logs(record, links, matched_sets, outcomes, planned_sessions)
+    log_figures = tally_logs(record, matched_sets, runs, outcomes, planned_sessions)
     return History(
         record, thresholds, pauses, links, matched_sets, planned_exercises, planned_sessions,
         outcomes, exposures, log_figures,

@@ -13,7 +13,7 @@ import pandas as pd
 
 from analytics.flag_thresholds import Thresholds
 from analytics.frame_schema import Changed, Reason, Record
-from analytics.sorted_keys import Bools, DayLookup, Ints, dense_codes, positions_of, run_starts
+from analytics.sorted_keys import Bools, DayLookup, Ints, dense_codes, order_by, positions_of, run_starts
 
 NO_LANDING = -1
 NO_ROUND = -1
@@ -30,7 +30,7 @@ def number_landings(record: Record, exposures: pd.DataFrame, thresholds: Thresho
     load = record.planned_exercises["load_code"].to_numpy()[planned_row]
     kept = np.flatnonzero(~_left_out(record, exposures, thresholds))
     client, exercise = exposures["client_row"].to_numpy()[kept], exposures["exercise_id"].to_numpy()[kept]
-    order = np.lexsort((kept, exercise, client))
+    order = order_by(client, exercise)
     group_starts = run_starts(client[order], exercise[order])
     load_starts = run_starts(client[order], exercise[order], load[kept][order])
     counted = np.cumsum(load_starts)
@@ -55,7 +55,7 @@ def _is_soon_after_return(record: Record, exposures: pd.DataFrame, thresholds: T
     logs = record.session_logs
     client = positions_of(logs["client_id"].to_numpy(), record.clients["client_id"].to_numpy())
     day = logs["performed_day"].to_numpy()
-    order = np.lexsort((day, client))
+    order = order_by(client, day)
     client, day = client[order], day[order]
     is_return = np.zeros(day.size, dtype=np.bool_)
     is_return[1:] = (client[1:] == client[:-1]) & (day[1:] - day[:-1] >= thresholds.return_after_days)
@@ -78,13 +78,13 @@ def number_rounds(record: Record) -> pd.DataFrame:
     block = record.planned_sessions["block_id"].to_numpy()[session_row]
     suggested = record.planned_sessions["suggested_day"].to_numpy()[session_row]
     exercise, load = planned["exercise_id"].to_numpy(), planned["load_code"].to_numpy()
-    by_time = (planned["session_id"].to_numpy()[rows], planned["position"].to_numpy()[rows], suggested[rows])
-    order = rows[np.lexsort((*by_time, exercise[rows], block[rows]))]
+    by_time = (suggested[rows], planned["position"].to_numpy()[rows], planned["session_id"].to_numpy()[rows])
+    order = rows[order_by(block[rows], exercise[rows], *by_time)]
     round_of_ordered = np.cumsum(run_starts(block[order], exercise[order], load[order])) - 1
     stage, stages = _stages(planned, order, round_of_ordered)
     numbered = {name: np.full(len(planned), NO_ROUND, dtype=np.int64) for name in ("round", "stage", "stages")}
     numbered["round"][order], numbered["stage"][order], numbered["stages"][order] = round_of_ordered, stage, stages
-    return pd.DataFrame({"planned_id": planned["planned_id"].to_numpy(), **numbered})
+    return pd.DataFrame({"planned_id": planned["planned_id"].to_numpy(), **numbered}, copy=False)
 
 
 def stage_codes(planned: pd.DataFrame) -> Ints:
@@ -97,7 +97,7 @@ def stage_codes(planned: pd.DataFrame) -> Ints:
 def _stages(planned: pd.DataFrame, order: Ints, round_of_ordered: Ints) -> tuple[Ints, Ints]:
     """For rows in order of time within their round: which of the round's distinct stages each is, and how many."""
     code = stage_codes(planned)[order]
-    by_code = np.lexsort((np.arange(order.size), code, round_of_ordered))
+    by_code = order_by(round_of_ordered, code)
     starts = run_starts(round_of_ordered[by_code], code[by_code])
     first_seen = np.empty(order.size, dtype=np.int64)
     first_seen[by_code] = by_code[np.maximum.accumulate(np.where(starts, np.arange(order.size), 0))]

@@ -12,7 +12,7 @@ import numpy as np
 import pandas as pd
 
 from analytics.frame_schema import ABSENT, Record, Standing
-from analytics.sorted_keys import Ints, dense_codes, expand_ranges, positions_of, rank_in_run, run_starts
+from analytics.sorted_keys import Ints, dense_codes, expand_ranges, order_by, positions_of, rank_in_run, run_starts
 from analytics.training_weeks import week_start_day
 
 
@@ -27,22 +27,25 @@ def link_logs(record: Record) -> pd.DataFrame:
     given = logs["given_session_id"].to_numpy()
     session = np.where(given != ABSENT, given, _found_sessions(record))
     return pd.DataFrame(
-        {"log_id": logs["log_id"].to_numpy(), "session_id": session, "standing": _standings(logs, session)}
+        {"log_id": logs["log_id"].to_numpy(), "session_id": session, "standing": _standings(logs, session)},
+        copy=False,
     )
 
 
 def _found_sessions(record: Record) -> Ints:
     """For every log without a named session the one that fits best; -1 for the others, and where none fits."""
     logs, sessions = record.session_logs, record.planned_sessions
+    found = np.full(len(logs), ABSENT, dtype=np.int64)
+    if not (logs["given_session_id"].to_numpy() == ABSENT).any():
+        return found
     log_row, session_row, shared = _shared_exercises(record)
     distance = np.abs(
         sessions["suggested_day"].to_numpy()[session_row] - logs["performed_day"].to_numpy()[log_row]
     )
     suggested = sessions["suggested_day"].to_numpy()[session_row]
     session_id = sessions["session_id"].to_numpy()[session_row]
-    best_first = np.lexsort((session_id, suggested, distance, -shared, log_row))
+    best_first = order_by(log_row, -shared, distance, suggested, session_id)
     is_best = run_starts(log_row[best_first])
-    found = np.full(len(logs), ABSENT, dtype=np.int64)
     found[log_row[best_first][is_best]] = session_id[best_first][is_best]
     return found
 
@@ -54,24 +57,27 @@ def _shared_exercises(record: Record) -> tuple[Ints, Ints, Ints]:
     clients, weeks = record.session_logs["client_id"].to_numpy(), record.session_logs["performed_day"].to_numpy()
     plan_clients = record.planned_sessions["client_id"].to_numpy()
     plan_weeks = record.planned_sessions["suggested_day"].to_numpy()
-    codes, _ = dense_codes(
+    codes, count = dense_codes(
         np.concatenate([clients[log_row], plan_clients[session_row]]),
         np.concatenate([week_start_day(weeks[log_row]), week_start_day(plan_weeks[session_row])]),
         np.concatenate([log_exercise, session_exercise]),
     )
     log_codes, plan_codes = codes[: log_row.size], codes[log_row.size :]
-    order = np.argsort(plan_codes, kind="stable")
-    starts = np.searchsorted(plan_codes, log_codes, side="left", sorter=order)
-    stops = np.searchsorted(plan_codes, log_codes, side="right", sorter=order)
-    owner, index = expand_ranges(starts, stops)
+    order = order_by(plan_codes)
+    planned_with_code = np.bincount(plan_codes, minlength=count)
+    stops = np.cumsum(planned_with_code)[log_codes]
+    owner, index = expand_ranges(stops - planned_with_code[log_codes], stops)
     return _count_pairs(log_row[owner], session_row[order[index]])
 
 
 def _exercises_of_unnamed_logs(record: Record) -> tuple[Ints, Ints]:
     set_logs = record.set_logs
-    log_row = positions_of(set_logs["log_id"].to_numpy(), record.session_logs["log_id"].to_numpy())
+    log_id, asked = set_logs["log_id"].to_numpy(), set_logs["asked_id"].to_numpy()
+    # The sets of an exercise mostly stand side by side: one of them is enough.
+    first = np.flatnonzero(run_starts(log_id, asked))
+    log_row = positions_of(log_id[first], record.session_logs["log_id"].to_numpy())
     is_unnamed = record.session_logs["given_session_id"].to_numpy()[log_row] == ABSENT if log_row.size else log_row >= 0
-    return _distinct_pairs(log_row[is_unnamed], set_logs["asked_id"].to_numpy()[is_unnamed])
+    return _distinct_pairs(log_row[is_unnamed], asked[first][is_unnamed])
 
 
 def _exercises_of_sessions(record: Record) -> tuple[Ints, Ints]:
@@ -81,13 +87,13 @@ def _exercises_of_sessions(record: Record) -> tuple[Ints, Ints]:
 
 
 def _distinct_pairs(first: Ints, second: Ints) -> tuple[Ints, Ints]:
-    order = np.lexsort((second, first))
+    order = order_by(first, second)
     keep = order[run_starts(first[order], second[order])]
     return first[keep], second[keep]
 
 
 def _count_pairs(first: Ints, second: Ints) -> tuple[Ints, Ints, Ints]:
-    order = np.lexsort((second, first))
+    order = order_by(first, second)
     starts = np.flatnonzero(run_starts(first[order], second[order]))
     counts = np.diff(np.append(starts, order.size))
     return first[order][starts], second[order][starts], counts.astype(np.int64)
@@ -95,7 +101,7 @@ def _count_pairs(first: Ints, second: Ints) -> tuple[Ints, Ints, Ints]:
 
 def _standings(logs: pd.DataFrame, session: Ints) -> Ints:
     is_found = logs["given_session_id"].to_numpy() == ABSENT
-    order = np.lexsort((logs["filed"].to_numpy(), is_found, logs["performed_day"].to_numpy(), session))
+    order = order_by(session, logs["performed_day"].to_numpy(), is_found, logs["filed"].to_numpy())
     rank = np.empty(order.size, dtype=np.int64)
     rank[order] = rank_in_run(run_starts(session[order]))
     standing = np.where(rank == 0, Standing.FIRST, Standing.SECOND)

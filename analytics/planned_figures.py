@@ -12,7 +12,7 @@ import numpy as np
 import pandas as pd
 
 from analytics.frame_schema import Measure, Record
-from analytics.sorted_keys import Ints, float_sum_by, positions_of, run_starts, sum_by
+from analytics.sorted_keys import Ints, float_sum_by, order_by, positions_of, run_starts, sum_by
 
 SECONDS_A_REP = 3.0
 SECONDS_A_CHANGE_OF_EXERCISE = 60.0
@@ -69,7 +69,7 @@ def planned_session_figures(record: Record, exercises: pd.DataFrame) -> pd.DataF
 def _changes_of_exercise(record: Record, session_row: Ints, count: int) -> Ints:
     """How often each session goes on with another exercise than the one before."""
     planned = record.planned_exercises
-    order = np.lexsort((planned["position"].to_numpy(), session_row))
+    order = order_by(session_row, planned["position"].to_numpy())
     session, exercise = session_row[order], planned["exercise_id"].to_numpy()[order]
     is_change = run_starts(session, exercise) & ~run_starts(session)
     return np.bincount(session[is_change], minlength=count).astype(np.int64)

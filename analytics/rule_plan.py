@@ -11,7 +11,7 @@ import numpy as np
 from analytics.findings_schema import NO_SUBJECT, Cases, Found, Kind, Urgency, found
 from analytics.history import History
 from analytics.session_outcomes import NEVER
-from analytics.sorted_keys import Bools, DayLookup, rank_in_run, run_starts
+from analytics.sorted_keys import Bools, DayLookup, order_by, rank_in_run, run_starts
 from analytics.training_weeks import week_start_day
 
 # Minutes have two decimals: far below one of them, far above the rounding of a product.
@@ -28,7 +28,7 @@ class LinkedSessions:
         linked = np.flatnonzero(performed != NEVER)
         suggested = outcomes["suggested_day"].to_numpy()[linked]
         session_id = outcomes["session_id"].to_numpy()[linked]
-        self.row = linked[np.lexsort((session_id, suggested, performed[linked], client[linked]))]
+        self.row = linked[order_by(client[linked], performed[linked], suggested, session_id)]
         self.lookup = DayLookup(client[self.row], performed[self.row])
         is_cut = self._is_cut(history)
         counted = np.concatenate([[0], np.cumsum(is_cut)])
@@ -67,7 +67,7 @@ def find_plan_runs_out(history: History, cases: Cases) -> Found:
     """`row` is the client's last planned session in outcomes, `count` the days since that week's Thursday."""
     clients, outcomes = history.record.clients, history.outcomes
     client, suggested = outcomes["client_row"].to_numpy(), outcomes["suggested_day"].to_numpy()
-    order = np.lexsort((outcomes["session_id"].to_numpy(), suggested, client))
+    order = order_by(client, suggested, outcomes["session_id"].to_numpy())
     last_row = np.full(len(clients), -1, dtype=np.int64)
     # Later rows overwrite earlier ones: the last of each client stays.
     last_row[client[order]] = order

@@ -14,7 +14,7 @@ import numpy as np
 from analytics.findings_schema import Cases, Found, Kind, Turnout, Urgency, found
 from analytics.history import History
 from analytics.session_status import STATUS_COLUMNS, is_attended, is_due, statuses_on
-from analytics.sorted_keys import Bools, DayLookup, Ints, expand_ranges, run_starts
+from analytics.sorted_keys import Bools, DayLookup, Ints, expand_ranges, order_by, run_starts
 
 _NOTHING = -1
 
@@ -24,8 +24,8 @@ class DueSessions:
 
     def __init__(self, history: History, cases: Cases) -> None:
         outcomes = history.outcomes
-        order = np.lexsort(
-            (outcomes["session_id"].to_numpy(), outcomes["suggested_day"].to_numpy(), outcomes["client_row"].to_numpy())
+        order = order_by(
+            outcomes["client_row"].to_numpy(), outcomes["suggested_day"].to_numpy(), outcomes["session_id"].to_numpy()
         )
         client = outcomes["client_row"].to_numpy()[order]
         starts = np.searchsorted(client, cases.client_row, side="left")
@@ -77,7 +77,7 @@ class LogDays:
     def __init__(self, history: History) -> None:
         client = history.log_figures["client_row"].to_numpy()
         day = history.log_figures["performed_day"].to_numpy()
-        order = np.lexsort((day, client))
+        order = order_by(client, day)
         self.day = day[order]
         self._lookup = DayLookup(client[order], self.day)
 

@@ -12,6 +12,7 @@ import pandas as pd
 from analytics.flag_thresholds import Thresholds
 from analytics.frame_schema import ABSENT, Record, Sends, Standing
 from analytics.pause_days import PauseDays
+from analytics.set_runs import SetRuns
 from analytics.sorted_keys import Ints, positions_of, sum_by
 from analytics.training_weeks import DAYS_IN_WEEK, week_start_day
 
@@ -22,6 +23,7 @@ def find_outcomes(
     record: Record,
     links: pd.DataFrame,
     matched_sets: pd.DataFrame,
+    runs: SetRuns,
     planned: pd.DataFrame,
     pauses: PauseDays,
     thresholds: Thresholds,
@@ -44,7 +46,7 @@ def find_outcomes(
     has_details = np.zeros(count, dtype=np.bool_)
     has_details[has_log] = logs["has_details"].to_numpy()[log_row[has_log]]
     joined = record.clients["joined_day"].to_numpy()[client_row]
-    amounts = _amounts(record, links, matched_sets, planned)
+    amounts = _amounts(record, matched_sets, runs, planned)
     # A session that asks for nothing is all done once it is logged.
     completion = np.where(has_details, 1.0, np.nan)
     asks = has_details & (amounts["planned_sets"] > 0)
@@ -63,7 +65,8 @@ def find_outcomes(
             "waited_from_day": suggested + thresholds.overdue_after_days,
             "set_completion": completion,
             **amounts,
-        }
+        },
+        copy=False,
     )
 
 
@@ -93,16 +96,14 @@ def _missed_from(record: Record, client_row: Ints, thresholds: Thresholds) -> In
 
 
 def _amounts(
-    record: Record, links: pd.DataFrame, matched_sets: pd.DataFrame, planned: pd.DataFrame
+    record: Record, matched_sets: pd.DataFrame, runs: SetRuns, planned: pd.DataFrame
 ) -> dict[str, Ints]:
     """Sets and grams planned and done, summed over the planned exercises of each session."""
     exercises = record.planned_exercises
     session_row = positions_of(exercises["session_id"].to_numpy(), record.planned_sessions["session_id"].to_numpy())
     count = len(record.planned_sessions)
-    is_first = links["standing"].to_numpy()[matched_sets["log_row"].to_numpy()] == Standing.FIRST
-    planned_row = np.where(is_first, matched_sets["planned_row"].to_numpy(), ABSENT)
-    working_sets = sum_by(planned_row, np.ones(planned_row.size, dtype=np.int64), len(exercises))
-    done_g = sum_by(planned_row, matched_sets["tonnage_g"].to_numpy(), len(exercises))
+    working_sets = runs.by_planned_row(runs.lengths)
+    done_g = runs.by_planned_row(runs.sums(matched_sets["tonnage_g"].to_numpy()))
     planned_sets = exercises["sets"].to_numpy()
     planned_g = planned["tonnage_g"].to_numpy()
     done_g = np.where(exercises["load_code"].to_numpy() >= 0, done_g, 0)

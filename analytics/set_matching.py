@@ -12,21 +12,23 @@ import numpy as np
 import pandas as pd
 
 from analytics.frame_schema import ABSENT, Record
-from analytics.sorted_keys import Bools, Ints, dense_codes, positions_of, rank_in_run, run_ends, run_starts
+from analytics.sorted_keys import Bools, Ints, dense_codes, order_by, positions_of, rank_in_run, run_starts
 
 # Wider than the working sets of one exercise in one session can be many.
 _RANK_SPAN = 1_000_000
 
 
 def match_sets(record: Record, links: pd.DataFrame) -> pd.DataFrame:
-    """The working sets, ordered by log, exercise asked for and set number: set_row (in `set_logs`), log_row (in
-    `session_logs`), planned_row (in `planned_exercises`, -1 when not planned), target_reps (0 when not planned),
-    reps, load_code, tonnage_g (0 without a mass), body_tonnage_g, rest_s, reps_left, is_swapped.
+    """The working sets, log by log and in it exercise asked for by exercise, by set number: set_row (in `set_logs`),
+    log_row (in `session_logs`), planned_row (in `planned_exercises`, -1 when not planned), target_reps (0 when not
+    planned), reps, load_code, tonnage_g (0 without a mass), body_tonnage_g, rest_s, reps_left, is_swapped.
     """
-    set_row, log_row, set_rank = _ordered_working_sets(record)
+    set_row, log_row = _ordered_working_sets(record)
     set_logs = record.set_logs
     asked = set_logs["asked_id"].to_numpy()[set_row]
-    planned_row, rank_in_row = _planned_rows(record, links["session_id"].to_numpy()[log_row], asked, set_rank)
+    starts = run_starts(log_row, asked)
+    set_rank = rank_in_run(starts)
+    planned_row, rank_in_row = _planned_rows(record, links, log_row, asked, starts, set_rank)
     implements, sides = _implements_and_sides(record, log_row, asked, planned_row)
     reps = set_logs["reps"].to_numpy()[set_row]
     load_code = set_logs["load_code"].to_numpy()[set_row]
@@ -44,47 +46,71 @@ def match_sets(record: Record, links: pd.DataFrame) -> pd.DataFrame:
             "rest_s": set_logs["rest_s"].to_numpy()[set_row],
             "reps_left": set_logs["reps_left"].to_numpy()[set_row],
             "is_swapped": set_logs["exercise_id"].to_numpy()[set_row] != asked,
-        }
+        },
+        copy=False,
     )
 
 
-def _ordered_working_sets(record: Record) -> tuple[Ints, Ints, Ints]:
-    """Rows of working sets, rows of their logs, and the rank of each among those of its exercise in its log."""
+def _ordered_working_sets(record: Record) -> tuple[Ints, Ints]:
+    """Rows of working sets, and of their logs: the sets of an exercise in a log side by side, by their number."""
     set_logs = record.set_logs
     is_working: Bools = (set_logs["reps"].to_numpy() >= 1) & ~set_logs["is_warm_up"].to_numpy()
     set_row = np.flatnonzero(is_working)
     log_row = positions_of(set_logs["log_id"].to_numpy()[set_row], record.session_logs["log_id"].to_numpy())
     asked = set_logs["asked_id"].to_numpy()[set_row]
     number, position = set_logs["number"].to_numpy()[set_row], set_logs["position"].to_numpy()[set_row]
-    order = np.lexsort((position, number, asked, log_row))
-    rank = rank_in_run(run_starts(log_row[order], asked[order]))
-    return set_row[order], log_row[order], rank
+    if _is_in_order(log_row, asked, number):
+        return set_row, log_row
+    order = order_by(log_row, asked, number, position)
+    return set_row[order], log_row[order]
 
 
-def _planned_rows(record: Record, session: Ints, asked: Ints, set_rank: Ints) -> tuple[Ints, Ints]:
-    """The planned row that each set fills (-1: not planned), and the set's rank within that row."""
+def _is_in_order(log_row: Ints, asked: Ints, number: Ints) -> bool:
+    """Whether sets stand as most people file them: log after log, exercise after exercise, set after set."""
+    starts = run_starts(log_row, asked)
+    rises = (number[1:] > number[:-1]) | starts[1:]
+    if not rises.all() or (log_row[1:] < log_row[:-1]).any():
+        return False
+    # No exercise comes up again after another one.
+    return dense_codes(log_row[starts], asked[starts])[1] == int(starts.sum())
+
+
+def _planned_rows(
+    record: Record, links: pd.DataFrame, log_row: Ints, asked: Ints, starts: Bools, set_rank: Ints
+) -> tuple[Ints, Ints]:
+    """The planned row that each set fills (-1: not planned), and the set's rank within that row.
+
+    Looked up once for all sets of an exercise in a log; one by one only where a session asks for it twice.
+    """
     planned = record.planned_exercises
-    plan_session, plan_exercise = planned["session_id"].to_numpy(), planned["exercise_id"].to_numpy()
-    codes, _ = dense_codes(np.concatenate([plan_session, session]), np.concatenate([plan_exercise, asked]))
-    plan_code, set_code = codes[: plan_session.size], codes[plan_session.size :]
-    order = np.lexsort((planned["position"].to_numpy(), plan_code))
-    filled_before = _filled_before(plan_code[order], planned["sets"].to_numpy()[order])
-    keys = plan_code[order] * _RANK_SPAN + filled_before
-    found = np.searchsorted(keys, set_code * _RANK_SPAN + set_rank, side="right") - 1
-    if not order.size:
+    if not len(planned):
         return np.full(asked.shape, ABSENT, dtype=np.int64), set_rank
-    at = np.maximum(found, 0)
-    is_planned = (found >= 0) & (plan_code[order][at] == set_code) & (session != ABSENT)
-    return np.where(is_planned, order[at], ABSENT), set_rank - np.where(is_planned, filled_before[at], 0)
+    first = np.flatnonzero(starts)
+    session = links["session_id"].to_numpy()[log_row[first]]
+    plan_session, plan_exercise = planned["session_id"].to_numpy(), planned["exercise_id"].to_numpy()
+    codes, count = dense_codes(
+        np.concatenate([plan_session, session]), np.concatenate([plan_exercise, asked[first]])
+    )
+    plan_code, code = codes[: plan_session.size], codes[plan_session.size :]
+    order = order_by(plan_code, planned["position"].to_numpy())
+    rows_with_code = np.bincount(plan_code, minlength=count)
+    first_of_code = np.cumsum(rows_with_code) - rows_with_code
+    is_planned = (rows_with_code[code] > 0) & (session != ABSENT)
+    group = np.cumsum(starts) - 1
+    at = np.where(is_planned, first_of_code[code], ABSENT)[group]
+    filled_before = _filled_before(plan_code[order], planned["sets"].to_numpy()[order])
+    again = np.flatnonzero((is_planned & (rows_with_code[code] > 1))[group])
+    keys = plan_code[order] * _RANK_SPAN + filled_before
+    at[again] = np.searchsorted(keys, code[group[again]] * _RANK_SPAN + set_rank[again], side="right") - 1
+    rank_in_row = set_rank.copy()
+    rank_in_row[again] -= filled_before[at[again]]
+    return np.where(at >= 0, order[at], ABSENT), rank_in_row
 
 
 def _filled_before(codes: Ints, sets: Ints) -> Ints:
     """Planned sets in earlier rows of the same exercise in the same session."""
-    if not codes.size:
-        return sets
     before = np.cumsum(sets) - sets
-    starts = run_starts(codes)
-    return before - np.maximum.accumulate(np.where(starts, before, 0))
+    return before - np.maximum.accumulate(np.where(run_starts(codes), before, 0))
 
 
 def _target_reps(record: Record, planned_row: Ints, rank_in_row: Ints) -> Ints:
@@ -95,24 +121,32 @@ def _target_reps(record: Record, planned_row: Ints, rank_in_row: Ints) -> Ints:
     reps = np.where(planned_row >= 0, planned["reps"].to_numpy()[planned_row], 0)
     if not len(targets):
         return reps
-    number = np.minimum(rank_in_row + 1, planned["sets"].to_numpy()[planned_row])
     target_row = positions_of(targets["planned_id"].to_numpy(), planned["planned_id"].to_numpy())
+    has_own = np.zeros(len(planned), dtype=np.bool_)
+    has_own[target_row[target_row >= 0]] = True
+    sets = np.flatnonzero((planned_row >= 0) & has_own[planned_row])
+    rows = planned_row[sets]
+    number = np.minimum(rank_in_row[sets] + 1, planned["sets"].to_numpy()[rows])
     keys = target_row * _RANK_SPAN + targets["number"].to_numpy()
-    at = positions_of(planned_row * _RANK_SPAN + number, keys)
-    return np.where((at >= 0) & (planned_row >= 0), targets["reps"].to_numpy()[at], reps)
+    at = positions_of(rows * _RANK_SPAN + number, keys)
+    reps[sets[at >= 0]] = targets["reps"].to_numpy()[at[at >= 0]]
+    return reps
 
 
 def _implements_and_sides(record: Record, log_row: Ints, asked: Ints, planned_row: Ints) -> tuple[Ints, Ints]:
     planned, exercises = record.planned_exercises, record.exercises
-    source = np.where(planned_row >= 0, planned_row, _latest_planned_rows(record, log_row, asked))
-    exercise_row = positions_of(asked, exercises["exercise_id"].to_numpy())
+    extra = np.flatnonzero(planned_row < 0)
+    source = _latest_planned_rows(record, log_row[extra], asked[extra])
+    exercise_row = positions_of(asked[extra], exercises["exercise_id"].to_numpy())
     found = []
     for column in ("implements", "sides"):
-        amount = np.ones(asked.shape, dtype=np.int64)
+        amount_of_extra = np.ones(extra.shape, dtype=np.int64)
         if len(exercises):
-            amount = np.where(exercise_row >= 0, exercises[column].to_numpy()[exercise_row], amount)
+            amount_of_extra = np.where(exercise_row >= 0, exercises[column].to_numpy()[exercise_row], amount_of_extra)
         if len(planned):
-            amount = np.where(source >= 0, planned[column].to_numpy()[source], amount)
+            amount_of_extra = np.where(source >= 0, planned[column].to_numpy()[source], amount_of_extra)
+        amount = planned[column].to_numpy()[planned_row] if len(planned) else np.ones(asked.shape, dtype=np.int64)
+        amount[extra] = amount_of_extra
         found.append(amount)
     return found[0], found[1]
 
@@ -122,16 +156,22 @@ def _latest_planned_rows(record: Record, log_row: Ints, asked: Ints) -> Ints:
     planned, sessions = record.planned_exercises, record.planned_sessions
     if not len(planned) or not log_row.size:
         return np.full(asked.shape, ABSENT, dtype=np.int64)
-    session_row = positions_of(planned["session_id"].to_numpy(), sessions["session_id"].to_numpy())
+    # Most exercises are planned whenever they are done: only the others have to be put in order.
+    plan_row = np.flatnonzero(np.isin(planned["exercise_id"].to_numpy(), asked))
+    session_id, position = planned["session_id"].to_numpy()[plan_row], planned["position"].to_numpy()[plan_row]
+    session_row = positions_of(session_id, sessions["session_id"].to_numpy())
     plan_client = sessions["client_id"].to_numpy()[session_row]
     client = record.session_logs["client_id"].to_numpy()[log_row]
-    codes, _ = dense_codes(
-        np.concatenate([plan_client, client]), np.concatenate([planned["exercise_id"].to_numpy(), asked])
+    codes, count = dense_codes(
+        np.concatenate([plan_client, client]), np.concatenate([planned["exercise_id"].to_numpy()[plan_row], asked])
     )
     plan_code, set_code = codes[: plan_client.size], codes[plan_client.size :]
-    suggested = sessions["suggested_day"].to_numpy()[session_row]
-    by_time = (planned["session_id"].to_numpy(), planned["position"].to_numpy(), suggested)
-    order = np.lexsort((*by_time, plan_code))
-    ends = np.unique(run_ends(run_starts(plan_code[order])))
-    at = positions_of(set_code, plan_code[order][ends])
-    return np.where(at >= 0, order[ends][at], ABSENT)
+    wanted = np.zeros(count, dtype=np.bool_)
+    wanted[set_code] = True
+    kept = np.flatnonzero(wanted[plan_code])
+    suggested = sessions["suggested_day"].to_numpy()[session_row[kept]]
+    order = kept[order_by(plan_code[kept], suggested, position[kept], session_id[kept])]
+    latest = np.full(count, ABSENT, dtype=np.int64)
+    # Later rows overwrite earlier ones: the last of each code stays.
+    latest[plan_code[order]] = plan_row[order]
+    return latest[set_code]

@@ -12,6 +12,13 @@ Bools = NDArray[np.bool_]
 Floats = NDArray[np.float64]
 
 
+# Fewer rows than this are sorted column by column: to pack them into one number would cost more.
+_FEWEST_TO_PACK = 2_000
+# Ids that lie no further apart than so many times their number are looked up in a table.
+_TABLE_SPREAD = 16
+_MOST_PACKED = 2**62
+
+
 def positions_of(wanted: Ints, ids: Ints) -> Ints:
     """Where each wanted id stands in `ids` (unique, any order); -1 where it does not.
 
@@ -20,10 +27,65 @@ def positions_of(wanted: Ints, ids: Ints) -> Ints:
     """
     if ids.size == 0:
         return np.full(wanted.shape, ABSENT, dtype=np.int64)
+    if wanted.size + ids.size >= _FEWEST_TO_PACK:
+        first, last = int(ids.min()), int(ids.max())
+        if last - first <= _TABLE_SPREAD * (wanted.size + ids.size):
+            return _positions_by_table(wanted, ids, first, last)
     order = np.argsort(ids, kind="stable")
     found = np.searchsorted(ids, wanted, sorter=order)
     candidate = order[np.minimum(found, ids.size - 1)]
     return np.where(ids[candidate] == wanted, candidate, ABSENT)
+
+
+def _positions_by_table(wanted: Ints, ids: Ints, first: int, last: int) -> Ints:
+    """The same where ids lie close together; the table's last entry is for what is outside of them."""
+    table = np.full(last - first + 2, ABSENT, dtype=np.int64)
+    table[ids - first] = np.arange(ids.size, dtype=np.int64)
+    offset = wanted - first
+    if wanted.size and (wanted.min() < first or wanted.max() > last):
+        offset[(offset < 0) | (offset > last - first)] = last - first + 1
+    return table[offset]
+
+
+def order_by(*columns: Ints) -> Ints:
+    """The rows in order of the columns, the first counting most; equal rows stay as they are.
+
+    Many rows are packed into one number each, with the row's own number as its last digits, and sorted as numbers.
+
+    >>> order_by(np.array([4, 1, 4]), np.array([2, 7, 0])).tolist()
+    [1, 2, 0]
+    """
+    size = columns[0].size
+    packed = pack(*columns) if size >= _FEWEST_TO_PACK else None
+    if packed is None or packed[1] > _MOST_PACKED // size:
+        return np.lexsort(columns[::-1])
+    keys, _ = packed
+    if bool((keys[1:] >= keys[:-1]).all()):
+        return np.arange(size, dtype=np.int64)
+    keys *= size
+    keys += np.arange(size, dtype=np.int64)
+    keys.sort()
+    return keys % size
+
+
+def pack(*columns: Ints) -> tuple[Ints, int] | None:
+    """One number from 0 for each combination, in the order of the columns, and their span; None if too wide for one.
+
+    >>> pack(np.array([4, 5]), np.array([2, 1]))
+    (array([1, 2]), 4)
+    """
+    span = 1
+    keys = np.zeros(columns[0].size, dtype=np.int64)
+    for column in columns:
+        first, last = int(column.min()), int(column.max())
+        width = last - first + 1
+        if span > _MOST_PACKED // width:
+            return None
+        keys *= width
+        keys += column
+        keys -= first
+        span *= width
+    return keys, span
 
 
 def dense_codes(*columns: Ints) -> tuple[Ints, int]:
@@ -34,7 +96,7 @@ def dense_codes(*columns: Ints) -> tuple[Ints, int]:
     """
     if columns[0].size == 0:
         return np.zeros(0, dtype=np.int64), 0
-    order = np.lexsort(columns[::-1])
+    order = order_by(*columns)
     changes = np.zeros(order.size, dtype=np.bool_)
     for column in columns:
         ordered = column[order]
@@ -64,20 +126,14 @@ def rank_in_run(starts: Bools) -> Ints:
     return rows - np.maximum.accumulate(np.where(starts, rows, 0)) if starts.size else rows
 
 
-def run_ends(starts: Bools) -> Ints:
-    """The index of the last row of each row's run."""
-    if not starts.size:
-        return np.zeros(0, dtype=np.int64)
-    first_rows = np.flatnonzero(starts)
-    last_rows = np.append(first_rows[1:], starts.size) - 1
-    return last_rows[np.cumsum(starts) - 1]
-
-
 def sum_by(groups: Ints, amounts: NDArray[np.generic], group_count: int) -> Ints:
     """Exact integer sums a group; `groups` may be in any order and hold -1 for "none"."""
     sums = np.zeros(group_count, dtype=np.int64)
     inside = groups >= 0
-    np.add.at(sums, groups[inside], amounts[inside].astype(np.int64))
+    if inside.all():
+        np.add.at(sums, groups, amounts.astype(np.int64, copy=False))
+    else:
+        np.add.at(sums, groups[inside], amounts[inside].astype(np.int64, copy=False))
     return sums
 
 

@@ -13,6 +13,7 @@ import pandas as pd
 
 from analytics.frame_schema import Record, Status
 from analytics.session_status import is_attended
+from analytics.set_runs import SetRuns
 from analytics.sorted_keys import Floats, Ints, dense_codes, float_sum_by, positions_of, sum_by
 from analytics.training_weeks import week_start_day
 
@@ -42,12 +43,12 @@ def week_figures(
     timed_planned_g, timed_planned_minutes.
     """
     weeks, session_week, log_week = _weeks(record, outcomes, log_figures)
-    planned = _by_planned_week(outcomes, statuses, log_figures, session_week, len(weeks))
-    performed = _by_week_performed(log_figures, log_week, len(weeks))
-    return pd.concat([weeks, planned, performed], axis=1)
+    count = weeks["client_row"].size
+    planned = _by_planned_week(outcomes, statuses, log_figures, session_week, count)
+    return pd.DataFrame(weeks | planned | _by_week_performed(log_figures, log_week, count), copy=False)
 
 
-def _weeks(record: Record, outcomes: pd.DataFrame, log_figures: pd.DataFrame) -> tuple[pd.DataFrame, Ints, Ints]:
+def _weeks(record: Record, outcomes: pd.DataFrame, log_figures: pd.DataFrame) -> tuple[dict[str, Ints], Ints, Ints]:
     """The rows of the answer, and for each session and log the row it belongs to (-1: after the as-of day)."""
     as_of = record.clients["as_of_day"].to_numpy()
     session_client, log_client = outcomes["client_row"].to_numpy(), log_figures["client_row"].to_numpy()
@@ -64,15 +65,15 @@ def _weeks(record: Record, outcomes: pd.DataFrame, log_figures: pd.DataFrame) ->
     codes, count = dense_codes(client, start)
     row = np.full(is_past.size, -1, dtype=np.int64)
     row[is_past] = codes
-    weeks = pd.DataFrame({"client_row": np.zeros(count, np.int64), "week_start_day": np.zeros(count, np.int64)})
-    weeks.loc[codes, "client_row"] = client
-    weeks.loc[codes, "week_start_day"] = start
+    client_of_row, start_of_row = np.zeros(count, dtype=np.int64), np.zeros(count, dtype=np.int64)
+    client_of_row[codes], start_of_row[codes] = client, start
+    weeks = {"client_row": client_of_row, "week_start_day": start_of_row}
     return weeks, row[: session_client.size], row[session_client.size :]
 
 
 def _by_planned_week(
     outcomes: pd.DataFrame, statuses: pd.DataFrame, log_figures: pd.DataFrame, week: Ints, count: int
-) -> pd.DataFrame:
+) -> dict[str, np.ndarray]:
     status, is_due = statuses["status"].to_numpy(), statuses["is_due"].to_numpy()
     figures: dict[str, np.ndarray] = {"due": _count(week[is_due], count)}
     figures |= {name: _count(week[status == code], count) for name, code in _COUNTED.items()}
@@ -95,24 +96,27 @@ def _by_planned_week(
     figures["dose_uncapped"] = ratio(sums["done_g"], sums["planned_g"])
     timed = _timed_sums(log_figures, outcomes["log_row"].to_numpy()[is_attended_with_details],
                         week[is_attended_with_details], count)
-    return pd.DataFrame(figures | sums | timed)
+    return figures | sums | timed
 
 
 def _timed_sums(log_figures: pd.DataFrame, log_row: Ints, week: Ints, count: int) -> dict[str, np.ndarray]:
     """Lifted and asked with their minutes, over sessions whose minutes and planned minutes are known."""
-    logs = log_figures.iloc[log_row]
-    minutes = logs["minutes"].to_numpy()
-    is_compared = logs["has_timed_plan"].to_numpy() & ~np.isnan(minutes)
+    logs = {
+        name: log_figures[name].to_numpy()[log_row]
+        for name in ("minutes", "has_timed_plan", "tonnage_g", "planned_g", "planned_minutes")
+    }
+    minutes = logs["minutes"]
+    is_compared = logs["has_timed_plan"] & ~np.isnan(minutes)
     compared = np.where(is_compared, week, -1)
     return {
-        "timed_g": sum_by(compared, logs["tonnage_g"].to_numpy(), count),
+        "timed_g": sum_by(compared, logs["tonnage_g"], count),
         "timed_minutes": float_sum_by(compared, minutes, count),
-        "timed_planned_g": sum_by(compared, logs["planned_g"].to_numpy(), count),
-        "timed_planned_minutes": float_sum_by(compared, logs["planned_minutes"].to_numpy(), count),
+        "timed_planned_g": sum_by(compared, logs["planned_g"], count),
+        "timed_planned_minutes": float_sum_by(compared, logs["planned_minutes"], count),
     }
 
 
-def _by_week_performed(log_figures: pd.DataFrame, week: Ints, count: int) -> pd.DataFrame:
+def _by_week_performed(log_figures: pd.DataFrame, week: Ints, count: int) -> dict[str, np.ndarray]:
     minutes, effort = log_figures["minutes"].to_numpy(), log_figures["effort"].to_numpy()
     has_details, has_minutes = log_figures["has_details"].to_numpy(), ~np.isnan(minutes)
     is_timed = has_details & has_minutes
@@ -122,19 +126,17 @@ def _by_week_performed(log_figures: pd.DataFrame, week: Ints, count: int) -> pd.
     timed_minutes = float_sum_by(_where(week, is_timed), minutes, count)
     tonnage_g = sum_by(_where(week, has_details), log_figures["tonnage_g"].to_numpy(), count)
     body_g = sum_by(_where(week, has_details), log_figures["body_tonnage_g"].to_numpy(), count)
-    return pd.DataFrame(
-        {
-            "tonnage_kg": np.where(detailed, tonnage_g / GRAMS_PER_KILOGRAM, np.nan),
-            "body_mass_tonnage_kg": np.where(body_g > 0, body_g / GRAMS_PER_KILOGRAM, np.nan),
-            "minutes": _sum_or_unknown(week, has_minutes, minutes, count),
-            "density_kg_min": ratio(timed_g / GRAMS_PER_KILOGRAM, timed_minutes),
-            "session_load": _sum_or_unknown(week, has_load, effort * minutes, count),
-        }
-    )
+    return {
+        "tonnage_kg": np.where(detailed, tonnage_g / GRAMS_PER_KILOGRAM, np.nan),
+        "body_mass_tonnage_kg": np.where(body_g > 0, body_g / GRAMS_PER_KILOGRAM, np.nan),
+        "minutes": _sum_or_unknown(week, has_minutes, minutes, count),
+        "density_kg_min": ratio(timed_g / GRAMS_PER_KILOGRAM, timed_minutes),
+        "session_load": _sum_or_unknown(week, has_load, effort * minutes, count),
+    }
 
 
 def tally_logs(
-    record: Record, links: pd.DataFrame, matched_sets: pd.DataFrame, outcomes: pd.DataFrame, planned: pd.DataFrame
+    record: Record, matched_sets: pd.DataFrame, runs: SetRuns, outcomes: pd.DataFrame, planned: pd.DataFrame
 ) -> pd.DataFrame:
     """One row a log, in the order given: client_row, performed_day, has_details, minutes, effort, working_sets,
     tonnage_g, body_tonnage_g, and of its planned session, where it is that session's log: planned_g, planned_minutes,
@@ -142,7 +144,6 @@ def tally_logs(
     """
     logs = record.session_logs
     count = len(logs)
-    log_row = matched_sets["log_row"].to_numpy()
     session_of_log = np.full(count, -1, dtype=np.int64)
     has_log = outcomes["log_row"].to_numpy() >= 0
     session_of_log[outcomes["log_row"].to_numpy()[has_log]] = np.flatnonzero(has_log)
@@ -159,13 +160,14 @@ def tally_logs(
             "has_details": logs["has_details"].to_numpy(),
             "minutes": logs["minutes"].to_numpy(),
             "effort": logs["effort"].to_numpy(),
-            "working_sets": sum_by(log_row, np.ones(log_row.size, dtype=np.int64), count),
-            "tonnage_g": sum_by(log_row, matched_sets["tonnage_g"].to_numpy(), count),
-            "body_tonnage_g": sum_by(log_row, matched_sets["body_tonnage_g"].to_numpy(), count),
+            "working_sets": sum_by(runs.log_row, runs.lengths, count),
+            "tonnage_g": sum_by(runs.log_row, runs.sums(matched_sets["tonnage_g"].to_numpy()), count),
+            "body_tonnage_g": sum_by(runs.log_row, runs.sums(matched_sets["body_tonnage_g"].to_numpy()), count),
             "planned_g": planned_g,
             "planned_minutes": planned_minutes,
             "has_timed_plan": (planned_g > 0) & ~np.isnan(planned_minutes),
-        }
+        },
+        copy=False,
     )
 
 

@@ -22,6 +22,7 @@ from analytics.planned_figures import planned_exercise_figures, planned_session_
 from analytics.session_outcomes import find_outcomes
 from analytics.session_status import session_statuses
 from analytics.set_matching import match_sets
+from analytics.set_runs import SetRuns
 from analytics.strength import FORMULAS
 from analytics.trends import find_trends, week_ratios
 from analytics.week_figures import tally_logs, week_figures
@@ -52,9 +53,13 @@ def _found(past: History) -> pd.DataFrame:
     return Rules(past).find(Cases(np.arange(len(clients)), clients["as_of_day"].to_numpy()))
 
 
+def _runs(past: History) -> SetRuns:
+    return SetRuns(past.matched_sets, past.links, len(past.record.planned_exercises))
+
+
 def _outcomes(past: History) -> pd.DataFrame:
     return find_outcomes(
-        past.record, past.links, past.matched_sets, past.planned_exercises, past.pauses, past.thresholds
+        past.record, past.links, past.matched_sets, _runs(past), past.planned_exercises, past.pauses, past.thresholds
     )
 
 
@@ -85,7 +90,7 @@ FUNCTIONS: dict[str, tuple[Callable[[History], pd.DataFrame], list[str]]] = {
         ["session_id", "status", "set_completion", "is_done_later", "performed_day", "is_due"],
     ),
     "find_exposures": (
-        lambda past: find_exposures(past.record, past.links, past.outcomes, past.matched_sets, past.thresholds),
+        lambda past: find_exposures(past.record, past.outcomes, past.matched_sets, _runs(past), past.thresholds),
         ["planned_row", "planned_id", "client_row", "exercise_id", "log_row", "performed_day", "suggested_day",
          "position", "working_sets", "sets_met", "is_met", "reason", "tonnage_g", "best_e1rm_kg", "top_load_code",
          "last_reps_over", "last_reps_left"],
@@ -95,7 +100,7 @@ FUNCTIONS: dict[str, tuple[Callable[[History], pd.DataFrame], list[str]]] = {
     ),
     "number_rounds": (lambda past: number_rounds(past.record), ["planned_id", "round", "stage", "stages"]),
     "tally_logs": (
-        lambda past: tally_logs(past.record, past.links, past.matched_sets, past.outcomes, past.planned_sessions),
+        lambda past: tally_logs(past.record, past.matched_sets, _runs(past), past.outcomes, past.planned_sessions),
         ["client_row", "performed_day", "has_details", "minutes", "effort", "working_sets", "tonnage_g",
          "body_tonnage_g", "planned_g", "planned_minutes", "has_timed_plan"],
     ),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import groupby
 
 import numpy as np
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -13,9 +14,10 @@ from analytics.sorted_keys import (
     dense_codes,
     expand_ranges,
     float_sum_by,
+    order_by,
+    pack,
     positions_of,
     rank_in_run,
-    run_ends,
     run_starts,
     sum_by,
 )
@@ -40,6 +42,32 @@ def test_positions_are_those_of_a_dictionary(wanted: list[int], ids: list[int]):
     assert positions_of(ints(wanted), ints(ids)).tolist() == [place.get(pk, -1) for pk in wanted]
 
 
+# Few rows are sorted by column, many as packed numbers, and numbers too far apart for that by column again.
+@pytest.mark.parametrize("rows", [0, 1, 30, 5_000])
+@pytest.mark.parametrize("widest", [3, 10**6, 2**61])
+def test_rows_come_in_order_of_the_columns_and_equal_ones_stay_as_they_are(rows: int, widest: int):
+    dice = np.random.default_rng(rows)
+    first, second = dice.integers(-2, 3, rows), dice.integers(-widest, widest, rows)
+
+    order = order_by(first, second)
+
+    assert order.tolist() == sorted(range(rows), key=lambda row: (first[row], second[row]))
+
+
+def test_numbers_too_wide_for_one_are_not_packed():
+    assert pack(ints([0, 2**40]), ints([0, 2**40])) is None
+
+
+@pytest.mark.parametrize("spread", [1, 3, 10**9])
+def test_many_positions_are_those_of_a_dictionary_too(spread: int):
+    dice = np.random.default_rng(spread)
+    ids = dice.permutation(4_000) * spread + 17
+    wanted = np.concatenate([dice.choice(ids, 3_000), ids[:50] + 1, ints([-1, 0, 2**62])])
+    place = {pk: row for row, pk in enumerate(ids.tolist())}
+
+    assert positions_of(wanted, ids).tolist() == [place.get(pk, -1) for pk in wanted.tolist()]
+
+
 @given(PAIRS)
 def test_codes_number_the_distinct_combinations_in_order(pairs: list[tuple[int, int]]):
     distinct = sorted(set(pairs))
@@ -51,14 +79,13 @@ def test_codes_number_the_distinct_combinations_in_order(pairs: list[tuple[int, 
 
 
 @given(PAIRS)
-def test_runs_rank_and_end_as_a_loop_finds_them(pairs: list[tuple[int, int]]):
+def test_runs_start_and_rank_as_a_loop_finds_them(pairs: list[tuple[int, int]]):
     runs = [list(run) for _, run in groupby(range(len(pairs)), key=lambda row: pairs[row])]
 
     starts = run_starts(*columns(pairs))
 
     assert np.flatnonzero(starts).tolist() == [run[0] for run in runs]
     assert rank_in_run(starts).tolist() == [rank for run in runs for rank in range(len(run))]
-    assert run_ends(starts).tolist() == [run[-1] for run in runs for _ in run]
 
 
 @given(st.lists(st.tuples(SMALL, st.integers(-(10**12), 10**12)), max_size=20))
