@@ -11,13 +11,9 @@ from django.core.signing import BadSignature, TimestampSigner
 from django.http import HttpRequest, HttpResponse
 from django.utils.crypto import get_random_string
 
-from coaching.cookies import bound_to_host
-
-COOKIE = "device"
-
 
 def find_device(request: HttpRequest, email: str) -> str | None:
-    mark = request.COOKIES.get(bound_to_host(COOKIE), "")
+    mark = request.COOKIES.get(settings.DEVICE_COOKIE_NAME, "")
     try:
         return _signer(email).unsign(mark, max_age=settings.DEVICE_IS_KNOWN_FOR)
     except BadSignature:
@@ -27,7 +23,7 @@ def find_device(request: HttpRequest, email: str) -> str | None:
 def remember_device(request: HttpRequest, response: HttpResponse, email: str) -> None:
     device = find_device(request, email) or get_random_string(22)
     response.set_cookie(
-        bound_to_host(COOKIE),
+        settings.DEVICE_COOKIE_NAME,
         _signer(email).sign(device),
         max_age=settings.DEVICE_IS_KNOWN_FOR,
         secure=settings.SESSION_COOKIE_SECURE,

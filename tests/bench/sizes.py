@@ -16,7 +16,7 @@ import pandas as pd
 from analytics.frame_schema import ABSENT, Changed, Measure, Record, build_frame, empty_frame
 from analytics.training_weeks import to_day
 
-FIRST_MONDAY = to_day(date(2026, 1, 5))
+THURSDAY = to_day(date(2026, 7, 2))
 SESSIONS_A_WEEK, EXERCISES_A_SESSION, EXERCISES_ON_SHELF = 3, 3, 60
 WEEKS_IN_BLOCK = 6
 # sets, reps, rest_s and what changed: a stage a week, the last one a deload.
@@ -34,20 +34,20 @@ class _Plan:
     targets: pd.DataFrame
 
 
-def draw_record(clients: int, weeks: int, seed: int = 1) -> Record:
-    """`clients` with `weeks` of training behind them, as at the Thursday of the last week."""
+def draw_record(clients: int, weeks: int, seed: int = 1, as_of: int = THURSDAY) -> Record:
+    """`clients` with `weeks` of training behind them, the last one that of the day `as_of`."""
     dice = np.random.default_rng(seed)
     client_ids = gapped_ids(dice, clients)
-    as_of = FIRST_MONDAY + 7 * (weeks - 1) + 3
-    plan = _draw_plan(dice, client_ids, weeks)
+    first_monday = as_of - (as_of + 3) % 7 - 7 * (weeks - 1)
+    plan = _draw_plan(dice, client_ids, weeks, first_monday)
     logs, session_row = _draw_logs(dice, plan.sessions, as_of)
     return Record(
         clients=build_frame("clients", {
             "client_id": client_ids, "as_of_day": np.full(clients, as_of),
-            "joined_day": FIRST_MONDAY + dice.choice([-60, 0, 9], clients), "sends": dice.choice(3, clients),
+            "joined_day": first_monday + dice.choice([-60, 0, 9], clients), "sends": dice.choice(3, clients),
             "minutes": dice.choice([np.nan, 30.0, 45.0], clients), "is_active": np.ones(clients, bool),
         }),
-        pauses=_draw_pauses(dice, client_ids, weeks),
+        pauses=_draw_pauses(dice, client_ids, weeks, first_monday),
         planned_sessions=plan.sessions, planned_exercises=plan.exercises, set_targets=plan.targets,
         exercises=build_frame("exercises", {
             "exercise_id": np.arange(EXERCISES_ON_SHELF) * 3 + 11,
@@ -66,15 +66,15 @@ def gapped_ids(dice: np.random.Generator, count: int) -> Array:
     return np.cumsum(dice.choice([1, 1, 2, 3], count)) + 1000
 
 
-def _draw_pauses(dice: np.random.Generator, client_ids: Array, weeks: int) -> pd.DataFrame:
+def _draw_pauses(dice: np.random.Generator, client_ids: Array, weeks: int, first_monday: int) -> pd.DataFrame:
     paused = np.repeat(client_ids[dice.random(client_ids.size) < 0.3], 2)
-    first = FIRST_MONDAY + dice.integers(0, 7 * weeks, paused.size)
+    first = first_monday + dice.integers(0, 7 * weeks, paused.size)
     return build_frame("pauses", {
         "client_id": paused, "from_day": first, "until_day": first + dice.integers(0, 16, paused.size),
     })
 
 
-def _draw_plan(dice: np.random.Generator, client_ids: Array, weeks: int) -> _Plan:
+def _draw_plan(dice: np.random.Generator, client_ids: Array, weeks: int, first_monday: int) -> _Plan:
     """Blocks are written one after the other for all clients, as coaches do."""
     week, client, number = (
         grid.ravel()
@@ -85,7 +85,7 @@ def _draw_plan(dice: np.random.Generator, client_ids: Array, weeks: int) -> _Pla
     week, client, number, block, week_of_block = (
         column[in_order] for column in (week, client, number, block, week_of_block)
     )
-    monday = FIRST_MONDAY + 7 * week
+    monday = first_monday + 7 * week
     sessions = build_frame("planned_sessions", {
         "session_id": gapped_ids(dice, week.size), "client_id": client_ids[client],
         "block_id": 1000 + 3 * (block * client_ids.size + client), "week": week_of_block + 1,
@@ -174,8 +174,9 @@ def _draw_sets(
     starts = np.flatnonzero(np.r_[True, log_row[1:] != log_row[:-1]]) if log_row.size else log_row
     position = np.arange(log_row.size) - np.repeat(starts, np.diff(np.r_[starts, log_row.size])) + 1
     done = np.where(swapped | unplanned, other, exercise)
+    number = pd.Series(done).groupby([log_row, done], sort=False).cumcount().to_numpy() + 1
     return build_frame("set_logs", {
-        "log_id": logs["log_id"].to_numpy()[log_row], "position": position, "number": within + 1,
+        "log_id": logs["log_id"].to_numpy()[log_row], "position": position, "number": number,
         "exercise_id": done, "asked_id": np.where(swapped, exercise, done),
         "reps": np.maximum(of_plan["reps"][entry] + dice.choice([0, 0, 0, 0, -1, -2, 2, -99], entry.size,
                            p=[0.2, 0.2, 0.2, 0.1, 0.15, 0.1, 0.04, 0.01]), 0),
