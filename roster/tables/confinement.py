@@ -55,7 +55,8 @@ def bound_resources(file_bytes: int, limits: Limits) -> None:
     for which, most in bounds.items():
         # Not every system knows every bound.
         with contextlib.suppress(OSError, ValueError):
-            resource.setrlimit(which, (most, most))
+            # The signal of the soft bound says which it was; at the hard one the kernel only kills.
+            resource.setrlimit(which, (most, most + 1 if which == resource.RLIMIT_CPU else most))
 
 
 def forbid_the_rest() -> None:

@@ -44,7 +44,7 @@ class Faults:
         self.total += 1
         if self.total <= MOST_FAULTS_KEPT:
             cell = self.sheet.cell(row, column) if self.sheet and row and column else ""
-            self.kept.append(Fault(row, column, str(value), reason, cell))
+            self.kept.append(Fault(row, column, str(value), on_one_line(reason), cell))
 
     def take_over(self, others: Faults) -> None:
         """What was found wrong before, and in which sheet."""
@@ -68,7 +68,7 @@ class FileRefused(Exception):
 
     def __init__(self, reason: str, row: int | None = None, column: str | None = None, value: str = "") -> None:
         super().__init__(reason)
-        self.fault = Fault(row, column, value, reason)
+        self.fault = Fault(row, column, value, on_one_line(reason))
 
 
 def shown(value: str) -> str:
@@ -79,4 +79,6 @@ def shown(value: str) -> str:
 
 def on_one_line(text: str) -> str:
     """Without line breaks and control characters, which a terminal would obey."""
+    if text.isprintable():
+        return text
     return "".join(character if character.isprintable() else "·" for character in text)

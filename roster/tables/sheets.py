@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from typing import Any, BinaryIO
+from typing import IO, Any
 from xml.etree.ElementTree import Element
 
 from openpyxl.utils.cell import column_index_from_string
@@ -21,6 +21,8 @@ from roster.tables.faults import FileRefused
 from roster.tables.places import column_letters
 
 MOST_ROWS, MOST_COLUMNS = 1_048_576, 16_384
+# A cell is its element with a value and a formula, or with a text of a few runs.
+MOST_ELEMENTS_A_ROW = 6 * MOST_COLUMNS
 COORDINATE = re.compile(r"([A-Z]{1,3})([0-9]{1,7})")
 TEXT_OF_A_FORMULA = "str"
 NO_RESULT = "is a formula without its result: open the file in a spreadsheet program and save it again"
@@ -31,7 +33,7 @@ Filled = tuple[int, Any]
 
 
 class SheetParser(WorkSheetParser):
-    def __init__(self, source: BinaryIO, book: Workbook, shared_strings: list[str]) -> None:
+    def __init__(self, source: IO[bytes], book: Workbook, shared_strings: list[str]) -> None:
         super().__init__(
             source,
             shared_strings,
@@ -43,12 +45,16 @@ class SheetParser(WorkSheetParser):
 
     def filled_rows(self) -> Iterator[tuple[int, list[Filled]]]:
         """Each row of the markup with its number and its cells that hold something, in order."""
-        number = 0
+        number = elements = 0
         for _, element in iterparse(self.source):
+            elements += 1
             if element.tag == ROW_TAG:
                 number = self._number_after(number, element.get("r"))
                 yield number, self._cells(element, number)
                 element.clear()
+                elements = 0
+            elif elements > MOST_ELEMENTS_A_ROW:
+                raise FileRefused(f"is a damaged workbook: row {number + 1} of its sheet holds more than a row can")
 
     def _number_after(self, before: int, said: str | None) -> int:
         number = before + 1 if said is None else int(said) if said.isdecimal() else 0

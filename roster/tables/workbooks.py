@@ -11,7 +11,8 @@ from collections.abc import Iterator
 from datetime import date, datetime, time, timedelta
 from typing import Any, BinaryIO
 
-import openpyxl
+from openpyxl.reader.excel import ExcelReader
+from openpyxl.styles.stylesheet import apply_stylesheet
 
 from roster.tables.archives import look_through_archive
 from roster.tables.cells import Cell, UnreadableCell
@@ -23,6 +24,23 @@ from roster.tables.sheets import Filled, SheetParser
 ERROR_VALUES = frozenset({"#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A"})
 # A spreadsheet shows fifteen digits; the sixteenth and seventeenth are noise of binary fractions.
 DIGITS_SHOWN = ".15g"
+TYPE_OF_A_SHEET_WITH_ROWS = "/worksheet"
+
+
+class _Reader(ExcelReader):
+    """As much of a workbook as its cells need: no properties, themes, names, charts or links to other files."""
+
+    def read(self) -> None:
+        self.read_manifest()
+        self.read_strings()
+        self.read_workbook()
+        apply_stylesheet(self.archive, self.wb)
+
+    def visible_sheets(self) -> Iterator[tuple[str, str]]:
+        """The names of sheets with rows, and where their markup is."""
+        for sheet, found in self.parser.find_sheets():
+            if sheet.state == "visible" and found.Type.endswith(TYPE_OF_A_SHEET_WITH_ROWS):
+                yield sheet.name, found.target
 
 
 class Workbook:
@@ -31,23 +49,25 @@ class Workbook:
     def __init__(self, file: BinaryIO, limits: Limits) -> None:
         look_through_archive(file, limits)
         self.limits = limits
-        self.book = _open(file)
-        self.sheet_name, self.other_sheets = self._choose_sheet()
+        with warnings.catch_warnings():
+            # Of styles and extensions that don't matter to a table.
+            warnings.simplefilter("ignore")
+            self.reader = _Reader(file, read_only=True, data_only=True, keep_links=False)
+            self.reader.read()
+            sheets = list(self.reader.visible_sheets())
+        if not sheets:
+            raise FileRefused("has no sheet with cells")
+        (self.sheet_name, self.place), *others = sheets
+        self.other_sheets = [name for name, _ in others]
 
     def rows(self) -> Iterator[tuple[int, list[Cell]]]:
         """Every row that has a cell, with its number in the sheet."""
-        sheet = self.book[self.sheet_name]
-        with sheet._get_source() as source, warnings.catch_warnings():
+        reader = self.reader
+        with reader.archive.open(self.place) as source, warnings.catch_warnings():
             warnings.simplefilter("ignore")
-            for number, filled in SheetParser(source, self.book, sheet._shared_strings).filled_rows():
+            for number, filled in SheetParser(source, reader.wb, reader.shared_strings).filled_rows():
                 if cells := self._cells(number, filled):
                     yield number, cells
-
-    def _choose_sheet(self) -> tuple[str, list[str]]:
-        names = [sheet.title for sheet in self.book.worksheets if sheet.sheet_state == "visible"]
-        if not names:
-            raise FileRefused("has no sheet with cells")
-        return names[0], names[1:]
 
     def _cells(self, number: int, filled: list[Filled]) -> list[Cell]:
         cells: list[Cell] = []
@@ -61,13 +81,6 @@ class Workbook:
             cells += [""] * (place - len(cells))
             cells.append(cell)
         return cells
-
-
-def _open(file: BinaryIO) -> openpyxl.Workbook:
-    with warnings.catch_warnings():
-        # Of styles and extensions that don't matter to a table.
-        warnings.simplefilter("ignore")
-        return openpyxl.load_workbook(file, read_only=True, data_only=True, keep_links=False)
 
 
 def _as_cell(value: Any, longest: int) -> Cell:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from roster.tables.faults import MOST_FAULTS_KEPT, Fault, Faults
+from roster.tables.faults import MOST_FAULTS_KEPT, Fault, Faults, FileRefused
 
 
 def test_a_fault_names_row_column_value_and_reason():
@@ -19,6 +19,14 @@ def test_a_fault_of_the_whole_file_has_no_place():
 
 def test_a_value_can_neither_break_the_line_nor_drive_the_terminal():
     assert str(Fault(7, "note", "a\nb\x1b[31m", "is wrong")) == "row 7, note: “a·b·[31m” is wrong"
+
+
+def test_a_value_that_a_reason_names_can_not_either():
+    faults = Faults()
+    faults.add(7, "pauses", "", "has a day, “a\nb\u202ec”, that is none")
+
+    assert [str(fault) for fault in faults] == ["row 7, pauses: has a day, “a·b·c”, that is none"]
+    assert str(FileRefused("is “a\nb”").fault) == "is “a·b”"
 
 
 def test_a_long_value_is_shortened():
