@@ -16,8 +16,8 @@ from coaching.desk.pace import minutes_remark, rest_remark
 from coaching.desk.rows import Row
 from coaching.desk.story_log import LOGS_A_PAGE, LogEntry, build_entries, months_of
 from coaching.desk.story_week import ThisWeek, build_week, strip_of
+from coaching.monitoring.client_reading import ClientFacts
 from coaching.monitoring.models import Flag, LogFact, Status
-from coaching.monitoring.reading import ClientFacts
 from roster.blocks.models import Exercise
 from roster.people.models import Client
 
@@ -36,18 +36,18 @@ class Story:
 
 
 def build_story(client: Client, facts: ClientFacts, *, day: date, log_page: str | None) -> Story:
-    page = Paginator(facts.logs, LOGS_A_PAGE).get_page(log_page)
+    page = Paginator(facts.all_logs, LOGS_A_PAGE).get_page(log_page)
     live = count_live_exercises([client.pk], day).get(client.pk, 0)
     pace = (minutes_remark(facts.logs, day, client.minutes), rest_remark(facts.logs, facts.exposures, day))
     return Story(
         findings=_rows(client, [flag for flag in facts.flags if not _is_aside(flag, day)], live, day),
         put_aside=_rows(client, [flag for flag in facts.flags if _is_aside(flag, day)], live, day),
         strip=strip_of(facts, day),
-        week=build_week(facts, _exercise_names(facts), day),
+        week=build_week(client, facts, _exercise_names(facts), day),
         beginning=_beginning(facts, day),
         pace=[remark for remark in pace if remark],
         log_page=page,
-        log_months=months_of(build_entries(page.object_list, facts.sessions, client.unit)),
+        log_months=months_of(build_entries(page.object_list, client.unit)),
     )
 
 

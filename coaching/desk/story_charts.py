@@ -10,9 +10,10 @@ from typing import Any
 from analytics.flag_thresholds import Thresholds
 from coaching.desk.chart_tables import Chart, density_chart, staircase_chart, tonnage_chart
 from coaching.desk.days import monday_of
+from coaching.desk.story_week import STRIP_WEEKS
 from coaching.desk.trend_words import TrendLine, trend_lines
 from coaching.monitoring.chart_span import Span
-from coaching.monitoring.reading import ClientFacts
+from coaching.monitoring.client_reading import ClientFacts
 from roster.people.models import Client
 
 # A shorter history is shown whole, but no chart is narrower than this.
@@ -45,11 +46,17 @@ class Charts:
     formula: str
 
 
+def first_monday(reach: Reach, day: date) -> date:
+    """From when on facts are needed: the charts', and what a story tells of the last weeks in any case."""
+    if reach is Reach.ALL:
+        return date.min
+    return Span.of_weeks(max(STRIP_WEEKS, int(reach.value)), day).first
+
+
 def span_of(facts: ClientFacts, reach: Reach, day: date) -> Span:
     """So many weeks up to the day's, or as many as there are."""
-    firsts = [facts.sessions[0].week_start] if facts.sessions else []
-    firsts += [monday_of(facts.logs[-1].performed_on)] if facts.logs else []
-    history = (monday_of(day) - min(firsts, default=monday_of(day))).days // 7 + 1
+    monday = monday_of(day)
+    history = (monday - monday_of(facts.began_on or monday)).days // 7 + 1
     wanted = history if reach is Reach.ALL else min(history, int(reach.value))
     return Span.of_weeks(max(FEWEST_WEEKS, wanted), day)
 

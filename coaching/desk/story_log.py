@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
 from typing import NamedTuple
 
 from coaching.monitoring.load_words import load_text
-from coaching.monitoring.models import LogFact, SessionFact
+from coaching.monitoring.models import LogFact
 from coaching.monitoring.plain_words import number_text
-from roster.blocks.models import Measure
+from roster.blocks.models import Measure, PlannedSession
 from roster.logs.models import ExtraWork, SessionLog, SetLog
 from roster.mass import LoadKind
 
@@ -53,10 +53,10 @@ class LogEntry:
         return bool(self.log.pain) or bool(self.log.pain_next_morning) or self.log.has_alarm_symptom
 
 
-def build_entries(facts: Sequence[LogFact], sessions: Iterable[SessionFact], unit: str) -> list[LogEntry]:
+def build_entries(facts: Sequence[LogFact], unit: str) -> list[LogEntry]:
     ids = [fact.session_log_id for fact in facts]
     sets, work = _read_sets(ids), _read_extra_work(ids)
-    names = {session.planned_session_id: _session_name(session) for session in sessions}
+    names = _session_names({fact.planned_session_id for fact in facts if fact.planned_session_id})
     return [
         LogEntry(
             log=fact.session_log,
@@ -76,8 +76,12 @@ def months_of(entries: Iterable[LogEntry]) -> list[tuple[date, list[LogEntry]]]:
     ]
 
 
-def _session_name(session: SessionFact) -> str:
-    planned = session.planned_session
+def _session_names(planned_ids: Collection[int]) -> dict[int, str]:
+    planned = PlannedSession.objects.select_related("block").in_bulk(planned_ids)
+    return {pk: _session_name(session) for pk, session in planned.items()}
+
+
+def _session_name(planned: PlannedSession) -> str:
     label = f"{planned.label}, " if planned.label else ""
     return f"{label}week {planned.week} of {planned.block.label}"
 

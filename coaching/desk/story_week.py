@@ -6,14 +6,17 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from django.db.models import Max, Min, Q
 from django.utils.safestring import SafeString
 
 from coaching.desk.days import monday_of
 from coaching.desk.marks import ExtraMark, mark, short_day, strip
+from coaching.monitoring.client_reading import ClientFacts
 from coaching.monitoring.models import ExposureFact, LogFact, SessionFact
-from coaching.monitoring.reading import ClientFacts
 from coaching.monitoring.session_marks import SessionMark, mark_of
+from roster.blocks.models import PlannedSession
 from roster.logs.models import SessionLog
+from roster.people.models import Client
 
 STRIP_WEEKS = 12
 
@@ -42,19 +45,24 @@ class ThisWeek:
     next_after: date | None
 
 
-def build_week(facts: ClientFacts, names: dict[int, str], day: date) -> ThisWeek:
+def build_week(client: Client, facts: ClientFacts, names: dict[int, str], day: date) -> ThisWeek:
     monday = monday_of(day)
     logs = {log.session_log_id: log for log in facts.logs}
     planned = [session for session in facts.sessions if session.week_start == monday]
     lines = [_planned_line(session, logs.get(session.session_log_id), facts, names) for session in planned]
     unplanned = [log for log in reversed(facts.logs) if _stands_beside(log) and monday_of(log.performed_on) == monday]
-    days = [session.planned_session.suggested_on for session in facts.sessions]
-    return ThisWeek(
-        title=_title(planned),
-        lines=lines + [_unplanned_line(log) for log in unplanned],
-        latest_before=max((one for one in days if one < monday), default=None),
-        next_after=min((one for one in days if one > monday), default=None),
+    lines += [_unplanned_line(log) for log in unplanned]
+    latest_before, next_after = (None, None) if lines else _planned_around(client, monday)
+    return ThisWeek(_title(planned), lines, latest_before, next_after)
+
+
+def _planned_around(client: Client, monday: date) -> tuple[date | None, date | None]:
+    planned = PlannedSession.objects.filter(block__client=client, block__published_at__isnull=False)
+    around = planned.aggregate(
+        before=Max("suggested_on", filter=Q(suggested_on__lt=monday)),
+        after=Min("suggested_on", filter=Q(suggested_on__gt=monday)),
     )
+    return around["before"], around["after"]
 
 
 def strip_of(facts: ClientFacts, day: date) -> SafeString:

@@ -1,27 +1,27 @@
-"""Facts and findings as pages read them: from the stored tables where these stand as at the day asked for,
-otherwise computed from the record as at that day, in the same shapes."""
+"""Facts and findings of many clients as lists read them: from the stored tables where these stand as at the day
+asked for, otherwise computed from the record as at that day, in the same shapes."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 
 from django.db.models import QuerySet
 from django.utils import timezone
 
-from coaching.monitoring.models import ClientState, ExposureFact, Flag, LogFact, SessionFact, WeekFact
+from coaching.monitoring.models import ClientState, Flag, SessionFact
 from coaching.monitoring.refresh import AssessedClients, assess_clients, shards
 from coaching.monitoring.session_marks import (
     SessionMark,
     WeekOutcome,
+    by_suggested_day,
     mark_of,
     outcome_of,
     stored_marks,
     stored_outcomes,
 )
 from roster.blocks.models import PlannedSession
-from roster.logs.models import SessionLog
 from roster.people.models import Client
 from roster.people.zones import local_date
 
@@ -59,22 +59,6 @@ class RosterFacts:
         sessions = SessionFact.objects.filter(client__in=clients, week_start=week_start)
         stored = stored_outcomes(sessions)
         return stored | {pk: outcome_of(marks, week_start) for pk, marks in self.computed.items()}
-
-
-@dataclass(frozen=True)
-class ClientFacts:
-    """Everything computed about one client."""
-
-    state: ClientState | None
-    # With planned_session and its block at hand; in order of suggested day.
-    sessions: list[SessionFact]
-    # In order of week.
-    weeks: list[WeekFact]
-    # In the order in which they were met.
-    exposures: list[ExposureFact]
-    # With session_log at hand; newest first.
-    logs: list[LogFact]
-    flags: list[Flag]
 
 
 def read_roster(
@@ -124,60 +108,10 @@ def _add_computed(facts: RosterFacts, assessed: AssessedClients) -> None:
     facts.states.update({state.client_id: state for state in state_rows(assessed.assessment)})
     facts.computed.update({pk: [] for pk in assessed.as_of})
     rows = session_rows(assessed.assessment)
-    _attach(rows, "planned_session", PlannedSession.objects.filter(block__client_id__in=list(assessed.as_of)))
-    for fact in sorted(rows, key=_by_suggested_day):
+    planned = PlannedSession.objects.filter(block__client_id__in=list(assessed.as_of)).in_bulk()
+    for fact in rows:
+        fact.planned_session = planned[fact.pk]
+    for fact in sorted(rows, key=by_suggested_day):
         facts.computed[fact.client_id].append(mark_of(fact))
     for flag in assessed.standing_flags():
         facts.flags.setdefault(flag.client_id, []).append(flag)
-
-
-def _by_suggested_day(fact: SessionFact) -> tuple[date, int]:
-    return fact.planned_session.suggested_on, fact.pk
-
-
-def read_client(client: Client, *, as_of: date | None, now: datetime | None = None) -> ClientFacts:
-    """Everything computed about one client, stored or computed; `as_of` None is the client's own today."""
-    day = as_of or client.today(now or timezone.now())
-    state = ClientState.objects.filter(client=client).first()
-    if state and state.as_of == day:
-        return _stored_client(client, state)
-    return _computed_client(client, assess_clients(client.studio, {client.pk: day}))
-
-
-def _stored_client(client: Client, state: ClientState) -> ClientFacts:
-    return ClientFacts(
-        state=state,
-        sessions=list(
-            client.session_facts.select_related("planned_session__block").order_by(
-                "planned_session__suggested_on", "pk"
-            )
-        ),
-        weeks=list(client.week_facts.order_by("week_start")),
-        exposures=list(client.exposure_facts.order_by("ordinal")),
-        logs=list(client.log_facts.select_related("session_log").order_by("-performed_on", "-pk")),
-        flags=list(client.flags.holding().filter(closed_on__isnull=True).order_by("kind", "subject")),
-    )
-
-
-def _computed_client(client: Client, assessed: AssessedClients) -> ClientFacts:
-    from coaching.monitoring.fact_rows import exposure_rows, log_rows, session_rows, state_rows, week_rows
-
-    assessment = assessed.assessment
-    sessions, logs = session_rows(assessment), log_rows(assessment)
-    _attach(sessions, "planned_session", PlannedSession.objects.select_related("block").filter(block__client=client))
-    _attach(logs, "session_log", SessionLog.objects.filter(client=client))
-    return ClientFacts(
-        state=state_rows(assessment)[0],
-        sessions=sorted(sessions, key=_by_suggested_day),
-        weeks=week_rows(assessment),
-        exposures=exposure_rows(assessment),
-        logs=sorted(logs, key=lambda fact: (fact.performed_on, fact.pk), reverse=True),
-        flags=sorted(assessed.standing_flags(), key=lambda flag: (flag.kind, flag.subject)),
-    )
-
-
-def _attach(facts: Iterable[SessionFact | LogFact], name: str, rows: QuerySet) -> None:  # type: ignore[type-arg]
-    """Put each fact's own row at hand, as select_related does for stored facts."""
-    by_id = rows.in_bulk()
-    for fact in facts:
-        setattr(fact, name, by_id[fact.pk])

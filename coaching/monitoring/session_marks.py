@@ -49,6 +49,11 @@ def mark_of(fact: SessionFact) -> SessionMark:
     )
 
 
+def by_suggested_day(fact: SessionFact) -> tuple[date, int]:
+    """The order of planned sessions."""
+    return fact.planned_session.suggested_on, fact.pk
+
+
 def stored_marks(sessions: QuerySet[SessionFact]) -> Iterator[tuple[int, SessionMark]]:
     """Each with its client's id; by client, in order of suggested day."""
     rows = sessions.order_by("client_id", "planned_session__suggested_on", "pk").values_list(

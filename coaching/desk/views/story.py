@@ -12,8 +12,8 @@ from coaching.desk.as_of import read_when
 from coaching.desk.choices import chosen
 from coaching.desk.story import build_story
 from coaching.desk.story_aside import read_aside
-from coaching.desk.story_charts import Reach, build_charts, span_of
-from coaching.monitoring import reading
+from coaching.desk.story_charts import Reach, build_charts, first_monday, span_of
+from coaching.monitoring.client_reading import read_client
 from roster.people.models import Client, Coach, ViewRecord
 
 
@@ -21,10 +21,10 @@ from roster.people.models import Client, Coach, ViewRecord
 @login_required
 def client_story(request: HttpRequest, public_id: UUID) -> HttpResponse:
     client = _get_client_or_404(request, public_id)
-    when, reach = read_when(request), chosen(request, "reach", Reach.HALF)
+    when, reach = read_when(request), chosen(request, "reach", Reach.QUARTER)
     # A live story stands at the client's own today, which may be another day than the coach's.
     day = when.asked or client.today(timezone.now())
-    facts = reading.read_client(client, as_of=when.asked)
+    facts = read_client(client, as_of=when.asked, since=first_monday(reach, day))
     context = {
         "aside": read_aside(client, day),
         "can_change": not when.is_past and request.user.role != Coach.Role.ASSISTANT,

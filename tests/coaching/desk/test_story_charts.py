@@ -91,7 +91,7 @@ def test_pounds_are_shown_to_a_client_in_pounds(client_of_coach: Client, read_st
     assert "1,000 lb" in story.select_one("[data-figure=tonnage]").parent.table.text
 
 
-@pytest.mark.parametrize(("reach", "weeks"), [("", 26), ("?reach=12", 12), ("?reach=52", 41), ("?reach=all", 41)])
+@pytest.mark.parametrize(("reach", "weeks"), [("", 12), ("?reach=26", 26), ("?reach=52", 41), ("?reach=all", 41)])
 def test_charts_reach_back_as_far_as_asked_and_no_farther_than_there_is(
     reach: str, weeks: int, client_of_coach: Client, read_story: ReadStory
 ) -> None:

@@ -5,13 +5,12 @@ from __future__ import annotations
 import pytest
 
 from coaching.desk.story_log import LoggedSet, build_entries, sets_line
-from coaching.monitoring.models import LogFact, SessionFact
+from coaching.monitoring.models import LogFact
 from roster.logs.models import ExtraWork
 from tests.coaching.factories import (
     ExerciseFactory,
     LogFactFactory,
     PlannedSessionFactory,
-    SessionFactFactory,
     SessionLogFactory,
     SetLogFactory,
 )
@@ -49,11 +48,11 @@ def a_log_of_two_exercises() -> LogFact:
     SetLogFactory(session_log=log, exercise=squat, position=2, number=2)
     SetLogFactory(session_log=log, exercise=row, position=3, number=1)
     SetLogFactory(session_log=log, exercise=squat, position=4, number=3)
-    return LogFactFactory(session_log=log)
+    return LogFactFactory(session_log=log, planned_session=PlannedSessionFactory(block__client=log.client))
 
 
 def test_exercises_done_in_turn_are_told_one_after_the_other_and_warm_up_apart(db: None) -> None:
-    entry = build_entries([a_log_of_two_exercises()], [], "kg")[0]
+    entry = build_entries([a_log_of_two_exercises()], "kg")[0]
 
     assert entry.exercises == [("Squat, warm-up", "5 × 10 kg"), ("Squat", "8-8 × 20 kg"), ("Row", "8 × 20 kg")]
 
@@ -63,31 +62,29 @@ def test_a_swap_names_what_was_asked_and_why(db: None) -> None:
     asked = ExerciseFactory(studio=log.client.studio, name="Pull-up")
     SetLogFactory(session_log=log, exercise__name="Row", asked=asked, swap_reason="no bar")
 
-    entry = build_entries([LogFactFactory(session_log=log)], [], "kg")[0]
+    entry = build_entries([LogFactFactory(session_log=log)], "kg")[0]
 
     assert entry.exercises[0][0] == "Row (for Pull-up, no bar)"
 
 
 def test_a_log_names_its_planned_session(db: None) -> None:
-    session: SessionFact = SessionFactFactory(
-        planned_session=PlannedSessionFactory(label="B", week=3, block__label="Block 5")
-    )
-    fact = LogFactFactory(session_log__client=session.client, planned_session=session.planned_session)
+    session = PlannedSessionFactory(label="B", week=3, block__label="Block 5")
+    fact = LogFactFactory(session_log__client=session.block.client, planned_session=session)
 
-    assert build_entries([fact], [session], "kg")[0].session == "B, week 3 of Block 5"
+    assert build_entries([fact], "kg")[0].session == "B, week 3 of Block 5"
 
 
 def test_a_log_beside_the_plan_says_so_and_tells_work_in_minutes(db: None) -> None:
     fact = LogFactFactory(standing=LogFact.Standing.EXTRA)
     ExtraWork.objects.create(session_log=fact.session_log, what="walk", minutes="20.00")
 
-    entry = build_entries([fact], [], "kg")[0]
+    entry = build_entries([fact], "kg")[0]
 
     assert (entry.session, entry.extra_work) == ("extra session", ["walk, 20 min"])
 
 
-def test_a_page_of_logs_costs_two_queries(db: None, django_assert_num_queries: object) -> None:
+def test_a_page_of_logs_costs_three_queries(db: None, django_assert_num_queries: object) -> None:
     facts = [a_log_of_two_exercises() for _ in range(3)]
 
-    with django_assert_num_queries(2):
-        build_entries(facts, [], "kg")
+    with django_assert_num_queries(3):
+        build_entries(facts, "kg")
