@@ -3,40 +3,30 @@
 from __future__ import annotations
 
 import os
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, expect
 
+from tests.browser.machine_browser import find_browser, launch_options
 from tests.browser.studio import Desk, Studio, made_studio, served
-from tests.browser.visiting import Visitor
+from tests.browser.visiting import LONGEST_WAIT_MS, Visitor
 from tests.machine import leave_out_unless
-
-# Debian's name first: its browser needs nothing that a package index would have to bring.
-BROWSERS = ("chromium", "chromium-browser", "google-chrome")
-QUIETLY = [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-]  # fmt: skip
-
-
-def _browser() -> str | None:
-    return next((path for name in BROWSERS if (path := shutil.which(name))), None)
 
 
 @pytest.fixture(scope="session", autouse=True)
 def _a_browser_is_here() -> None:
-    leave_out_unless(_browser() is not None, "no Chromium on this machine", required_by="MUSTER_BROWSER_REQUIRED")
+    leave_out_unless(find_browser() is not None, "no Chromium on this machine", required_by="MUSTER_BROWSER_REQUIRED")
     # The browser's loop runs beside every test that follows in this process; the database is not spoken to from it.
     os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "1"
+    expect.set_options(timeout=LONGEST_WAIT_MS)
 
 
 @pytest.fixture(scope="session")
 def browser_type_launch_args(_a_browser_is_here: None) -> dict[str, Any]:
-    return {"executable_path": _browser(), "args": QUIETLY}
+    return launch_options()
 
 
 @pytest.fixture(scope="session")

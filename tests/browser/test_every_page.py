@@ -7,11 +7,23 @@ from axe_playwright_python.sync_playwright import Axe
 from django.urls import get_resolver
 
 from tests.browser.pages import NO_PAGE, PAGES, Shown, all_shown
-from tests.browser.visiting import PHONE, Visitor, unfold
+from tests.browser.visiting import PHONE, Visitor, keep_picture, unfold
 from tests.isolation.routes import all_routes
 
 TOO_WIDE = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+# What asks to be still is: the visitor has asked for less motion.
+MOVING = """
+() => [...document.querySelectorAll("body *")].filter((element) => {
+  const style = getComputedStyle(element);
+  const times = `${style.transitionDuration}, ${style.animationDuration}`.split(",").map(parseFloat);
+  return element.getAnimations().length || times.some((seconds) => seconds > 0) || style.scrollBehavior === "smooth";
+}).map((element) => element.outerHTML.slice(0, 80))
+"""
+# WCAG 2.2, success criterion 2.5.8, with its exceptions: axe leaves it out unless it is asked.
+ALL_RULES = {"rules": {"target-size": {"enabled": True}}}
+TARGET_SIZE = {"runOnly": {"type": "rule", "values": ["target-size"]}}
 BROAD_WITHOUT_WORDS = "<img src=/static/muster/icon.svg width=500>"
+TWO_BUTTONS = "<button>.</button><button>.</button>"
 every_page = pytest.mark.parametrize("shown", all_shown(), ids=lambda shown: shown.name)
 
 
@@ -37,25 +49,29 @@ class AnyPlace(dict[str, str]):
 
 
 @every_page
-def test_nothing_stands_in_the_way_of_little_sight_or_none(visitor: Visitor, shown: Shown) -> None:
+def test_nothing_stands_in_the_way_of_little_sight_or_none_and_nothing_moves(visitor: Visitor, shown: Shown) -> None:
     page = visitor.open(shown.address, shown.who, shown.status)
     unfold(page)
 
     for scheme in ("light", "dark"):
         page.emulate_media(color_scheme=scheme)
-        results = Axe().run(page)
+        keep_picture(page, f"{shown.name}, {scheme}")
+        results = Axe().run(page, options=ALL_RULES)
         assert results.violations_count == 0, f"{scheme}: {results.generate_report()}"
+    assert page.evaluate(MOVING) == []
 
 
 @every_page
-def test_nobody_scrolls_sideways_on_a_phone(visitor: Visitor, shown: Shown) -> None:
+def test_a_phone_shows_all_of_it_with_room_for_a_thumb(visitor: Visitor, shown: Shown) -> None:
     page = visitor.open(shown.address, shown.who, shown.status, **PHONE)
+    keep_picture(page, f"{shown.name}, phone")
 
-    folded = page.evaluate(TOO_WIDE)
+    folded, results = page.evaluate(TOO_WIDE), Axe().run(page, options=TARGET_SIZE)
     unfold(page)
     unfolded = page.evaluate(TOO_WIDE)
 
     assert (folded, unfolded) == (0, 0)
+    assert results.violations_count == 0, results.generate_report()
 
 
 def test_a_page_that_is_in_the_way_would_be_found(visitor: Visitor) -> None:
@@ -65,3 +81,30 @@ def test_a_page_that_is_in_the_way_would_be_found(visitor: Visitor) -> None:
 
     assert [finding["id"] for finding in Axe().run(page).response["violations"]] == ["image-alt"]
     assert page.evaluate(TOO_WIDE) > 0
+
+
+def test_a_target_that_is_too_small_and_a_thing_that_moves_would_be_found(visitor: Visitor) -> None:
+    page = visitor.open("/clients/")
+
+    page.evaluate(f"document.querySelector('main').insertAdjacentHTML('beforeend', {TWO_BUTTONS!r})")
+    page.evaluate("document.querySelectorAll('main > button').forEach((one) => { one.style.cssText = 'padding: 0' })")
+    page.evaluate("document.querySelector('h1').style.cssText = 'scroll-behavior: smooth !important'")
+
+    assert Axe().run(page, options=TARGET_SIZE).violations_count == 1
+    assert len(page.evaluate(MOVING)) == 1
+
+
+def test_a_script_or_a_file_from_elsewhere_would_be_found(visitor: Visitor) -> None:
+    page = visitor.open("/clients/")
+
+    page.evaluate("""() => {
+        document.head.append(Object.assign(document.createElement("script"), { textContent: "window.ran = true" }));
+        const pixel = { src: "http://127.0.0.2:9/pixel.png", alt: "" };
+        document.body.append(Object.assign(document.createElement("img"), pixel));
+    }""")
+    page.locator("img[src*=pixel]").evaluate("(image) => image.decode().catch(() => null)")
+
+    faults, visitor.faults = visitor.faults, []
+    assert page.evaluate("window.ran") is None
+    assert any("script-src" in fault for fault in faults)
+    assert any("img-src" in fault for fault in faults)

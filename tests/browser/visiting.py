@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+import re
+from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
 from urllib.parse import urlsplit
@@ -73,6 +76,13 @@ class Visitor:
         """What a page is made of must be there; the page itself is checked by whoever opens it."""
         if response.status >= 400 and response.request.resource_type != "document":
             self.faults.append(f"{response.status}: {urlsplit(response.url).path}")
+
+
+def keep_picture(page: Page, name: str) -> None:
+    """As a file of the run, if MUSTER_SCREENSHOTS names a folder for them."""
+    if directory := os.environ.get("MUSTER_SCREENSHOTS"):
+        file_name = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")
+        page.screenshot(path=Path(directory) / f"{file_name}.png", full_page=True)
 
 
 def unfold(page: Page) -> None:
