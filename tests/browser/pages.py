@@ -2,17 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+
+from playwright.sync_api import Page
+
+from coaching.demo.cast import COACH
 
 
 @dataclass(frozen=True)
 class Shown:
-    """A page in one state; `{names}` in its address are those of `places.py`."""
+    """A page in one state; `{names}` in its address are those of `places.py`.
+
+    `then` is what leads to it from that address; `is_led_on` says that the address leads to another by itself.
+    """
 
     name: str
     address: str
     who: str | None = "owner"
     status: int = 200
+    then: Callable[[Page], None] | None = None
+    is_led_on: bool = False
+
+
+def sign_in_as_coach(page: Page) -> None:
+    page.get_by_label("E-mail address").fill(COACH.email)
+    page.get_by_label("Password").fill(COACH.password)
+    page.get_by_role("button", name="Sign in", exact=True).click()
+    page.get_by_role("heading", name="second factor").wait_for()
 
 
 PAGES: dict[str, tuple[Shown, ...]] = {
@@ -37,6 +54,32 @@ PAGES: dict[str, tuple[Shown, ...]] = {
         Shown("Client story, of somebody who left", "/clients/{ended}/"),
     ),
     "sign-in/": (Shown("Sign-in", "/sign-in/", who=None),),
+    "sign-in/second-factor/": (Shown("Second factor", "/sign-in/", who=None, then=sign_in_as_coach),),
+    "sign-in/closed/": (Shown("Account closed", "/sign-in/closed/", who=None),),
+    "password/forgotten/": (Shown("Forgotten password", "/password/forgotten/", who=None),),
+    "password/forgotten/sent/": (Shown("Look in your mail", "/password/forgotten/sent/", who=None),),
+    "password/new/<str:uidb36>-<str:key>/": (
+        Shown("New password", "/password/new/{new_password}/", who=None, is_led_on=True),
+        Shown("New password, too late", "/password/new/1-stale/", who=None),
+    ),
+    "password/new/done/": (Shown("Password changed", "/password/new/done/", who=None),),
+    "account/": (
+        Shown("Account, password alone", "/account/"),
+        Shown("Account with an app", "/account/", who="coach"),
+        Shown("Account with a passkey", "/account/", who="assistant"),
+    ),
+    "account/password/": (Shown("Change password", "/account/password/"),),
+    "account/sessions/": (Shown("Where signed in", "/account/sessions/"),),
+    "account/confirm/": (Shown("Is it you, password", "/account/confirm/"),),
+    "account/confirm/code/": (Shown("Is it you, code", "/account/confirm/code/", who="coach"),),
+    "account/app/add/": (Shown("Add an app", "/account/app/add/"),),
+    "account/app/remove/": (Shown("Take the app away", "/account/app/remove/", who="coach"),),
+    "account/recovery-codes/": (Shown("Recovery codes", "/account/recovery-codes/", who="coach"),),
+    "account/recovery-codes/new/": (Shown("New recovery codes", "/account/recovery-codes/new/", who="coach"),),
+    "account/passkeys/add/": (Shown("Add a passkey", "/account/passkeys/add/"),),
+    "account/passkeys/<int:pk>/remove/": (
+        Shown("Take the passkey away", "/account/passkeys/{passkey}/remove/", who="assistant"),
+    ),
     "failing/400/": (Shown("Not understood", "/failing/400/", status=400),),
     "failing/403/": (Shown("Not allowed", "/failing/403/", status=403),),
     "failing/500/": (Shown("Something broke", "/failing/500/", status=500),),
@@ -53,6 +96,9 @@ NO_PAGE: dict[str, str] = {
     "clients/<uuid:public_id>/findings/<str:kind>/seen/": "marks a finding, and leads back",
     "clients/<uuid:public_id>/findings/<str:kind>/put-aside/": "puts a finding aside, and leads back",
     "clients/<uuid:public_id>/findings/<str:kind>/close/": "closes a finding, and leads back",
+    "sign-in/passkey/": "what a script asks when a passkey is used",
+    "account/confirm/passkey/": "asks a passkey that a real device holds",
+    "account/sessions/end/": "ends sessions, and leads back",
     "sign-out/": "signs out, and leads to the sign-in page",
 }
 

@@ -2,15 +2,26 @@
 
 from __future__ import annotations
 
+import time
 from importlib import import_module
 
+from allauth.account.utils import user_pk_to_url_str
+from allauth.mfa.models import Authenticator
+from allauth.mfa.recovery_codes.internal.auth import RecoveryCodes
+from allauth.mfa.totp.internal.auth import TOTP
+from allauth.usersessions.models import UserSession
 from django.conf import settings
 from django.contrib.auth import BACKEND_SESSION_KEY, HASH_SESSION_KEY, SESSION_KEY
+from django.contrib.auth.tokens import default_token_generator
 
 from coaching.demo.cast import ASSISTANT, COACH, OUTSIDER, OWNER
 from coaching.monitoring.models import Flag, Kind
 from roster.people.models import Client, Coach
 
+A_DAY_S = 86_400
+# A secret of an authenticator app, and what allauth keeps of a passkey as far as pages show it.
+APP_SECRET = "JBSWY3DPEHPK3PXPJBSWY3DPEHPK3PXP"
+PASSKEY = {"name": "Laptop", "credential": {"clientExtensionResults": {"credProps": {"rk": True}}}}
 CAST = {"owner": OWNER, "coach": COACH, "assistant": ASSISTANT, "outsider": OUTSIDER}
 
 
@@ -24,17 +35,41 @@ def _session_of(coach: Coach) -> str:
     session[SESSION_KEY] = str(coach.pk)
     session[BACKEND_SESSION_KEY] = settings.AUTHENTICATION_BACKENDS[0]
     session[HASH_SESSION_KEY] = coach.get_session_auth_hash()
+    # Has just said the password, and stays as if: what decides who can sign in does not ask for it again.
+    session["account_authentication_methods"] = [{"method": "password", "at": time.time() + A_DAY_S}]
+    session["account_authentication_methods_user"] = str(coach.pk)
     session.save()
+    UserSession.objects.create(user=coach, session_key=session.session_key, ip="127.0.0.1", user_agent="Firefox")
     return str(session.session_key)
 
 
 def places() -> dict[str, str]:
     """By the names that `pages.py` puts into addresses."""
+    # The link for a new password is of somebody whom no test signs in: it would hold no longer.
+    coach, assistant, outsider = (Coach.objects.get(email=one.email) for one in (COACH, ASSISTANT, OUTSIDER))
+    _add_app(coach)
     return {
+        "new_password": f"{user_pk_to_url_str(outsider)}-{_lasting_token(outsider)}",
+        "passkey": str(_add_passkey(assistant).pk),
         "stalled": _story_of(Kind.STALL),
         "hurt": _story_of(Kind.PAIN),
         "ended": str(Client.objects.get(name="Hedda Munro").public_id),
     }
+
+
+def _add_app(coach: Coach) -> None:
+    TOTP.activate(coach, APP_SECRET)
+    RecoveryCodes.activate(coach)
+
+
+def _add_passkey(coach: Coach) -> Authenticator:
+    return Authenticator.objects.create(user=coach, type=Authenticator.Type.WEBAUTHN, data=PASSKEY)
+
+
+def _lasting_token(coach: Coach) -> str:
+    """Of a link for a new password, made tomorrow: it holds for minutes, and tests may take longer."""
+    made_at = default_token_generator._num_seconds(default_token_generator._now()) + A_DAY_S
+    return str(default_token_generator._make_token_with_timestamp(coach, made_at, default_token_generator.secret))
 
 
 def _story_of(kind: str) -> str:

@@ -33,8 +33,11 @@ class Desk:
     places: dict[str, str]
     day = DAY
 
-    def url(self, path: str) -> str:
-        return self.address + path.format(**self.places)
+    def path(self, address: str) -> str:
+        return address.format(**self.places)
+
+    def url(self, address: str) -> str:
+        return self.address + self.path(address)
 
 
 @dataclass(frozen=True)

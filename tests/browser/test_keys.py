@@ -43,7 +43,7 @@ def stops_of(page: Page) -> list[dict[str, Any]]:
 
 @every_page
 def test_the_focus_goes_down_the_page_and_is_always_seen(visitor: Visitor, shown: Shown) -> None:
-    page = visitor.open(shown.address, shown.who, shown.status)
+    page = visitor.show(shown)
     page.evaluate("document.activeElement.blur()")
 
     stops = stops_of(page)

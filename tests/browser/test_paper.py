@@ -23,7 +23,7 @@ def _paper_can_be_read() -> None:
 
 @pytest.mark.parametrize("shown", all_shown(), ids=lambda shown: shown.name)
 def test_a_page_prints_whole_and_tears_no_row(visitor: Visitor, shown: Shown, tmp_path: Path) -> None:
-    page = visitor.open(shown.address, shown.who, shown.status)
+    page = visitor.show(shown)
 
     for form, is_unfolded in (("A4", False), ("Letter", False), ("A4", True)):
         if is_unfolded:

@@ -11,6 +11,7 @@ from urllib.parse import urlsplit
 
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Request, Response
 
+from tests.browser.pages import Shown
 from tests.browser.studio import Desk
 
 SCREEN = {"viewport": {"width": 1280, "height": 900}}
@@ -59,6 +60,13 @@ class Visitor:
         answer = page.goto(self.desk.url(path))
         assert answer is not None
         assert answer.status == status, f"{path} answers {answer.status}"
+        return page
+
+    def show(self, shown: Shown, **options: Any) -> Page:
+        page = self.open(shown.address, shown.who, shown.status, **options)
+        assert shown.is_led_on or page.url == self.desk.url(shown.address), f"{shown.name} leads to {page.url}"
+        if shown.then is not None:
+            shown.then(page)
         return page
 
     def _note_message(self, message: ConsoleMessage) -> None:
