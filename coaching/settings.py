@@ -101,6 +101,7 @@ MIDDLEWARE = [
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
+    "coaching.databases.telling.TellDatabaseFaults",
     "coaching.accounts.session_store.note_use_of_session",
     "allauth.account.middleware.AccountMiddleware",
 ]

@@ -1,6 +1,7 @@
 from django.contrib import admin
 from django.urls import include, path
 
+handler500 = "coaching.databases.telling.server_error"
 # Where allauth looks for what to answer to too many tries.
 handler429 = "coaching.accounts.views.too_many_tries"
 

@@ -6,13 +6,14 @@ from django.core.wsgi import get_wsgi_application
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "coaching.settings")
 
 
-def refuse_databases_that_lose() -> None:
-    """Opening a connection asks the database how it writes: better no desk than one that forgets."""
+def refuse_databases_out_of_order() -> None:
+    """Better no desk than one that forgets, or that is built on what is left of a file."""
     from django.db import connections
 
+    from coaching.databases.starting import refuse_out_of_order
+
     for connection in connections.all():
-        connection.ensure_connection()
-        connection.close()
+        refuse_out_of_order(connection)
 
 
 def refuse_old_static_files() -> None:
@@ -24,7 +25,7 @@ def refuse_old_static_files() -> None:
 
 
 application = get_wsgi_application()
-refuse_databases_that_lose()
+refuse_databases_out_of_order()
 refuse_old_static_files()
 # What is loaded by now stays for good: a page that makes thousands of marks need not have it looked through each time.
 gc.collect()

@@ -7,12 +7,15 @@ still sends. Use is written down every few minutes, not with every page.
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
 from django.conf import settings
 from django.contrib.auth import SESSION_KEY
+from django.contrib.sessions.backends.base import UpdateError
 from django.contrib.sessions.backends.db import SessionStore as DatabaseSessionStore
+from django.db import DatabaseError
 from django.http import HttpRequest, HttpResponse
 from django.utils import timezone
 
@@ -52,6 +55,10 @@ def note_use_of_session(get_response: Callable[[HttpRequest], HttpResponse]) -> 
         session = request.session
         if session.session_key and SESSION_KEY in session and timezone.now() - session.used_at >= USE_IS_NOTED_EVERY:
             session.note_use()
+            # Whoever only reads goes on reading when nothing can be written.
+            with suppress(DatabaseError, UpdateError):
+                session.save()
+            session.modified = False
         return get_response(request)
 
     return middleware

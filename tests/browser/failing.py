@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import sqlite3
+from typing import NoReturn
+
 from django.core.exceptions import PermissionDenied, SuspiciousOperation
+from django.db import DatabaseError
 from django.http import HttpRequest, HttpResponse
 from django.urls import path
 
@@ -21,7 +25,23 @@ def broken(request: HttpRequest) -> HttpResponse:
     raise RuntimeError("on purpose")
 
 
+def disk_full(request: HttpRequest) -> HttpResponse:
+    raise_from(sqlite3.SQLITE_FULL)
+
+
+def damaged(request: HttpRequest) -> HttpResponse:
+    raise_from(sqlite3.SQLITE_CORRUPT)
+
+
+def raise_from(code: int) -> NoReturn:
+    cause = sqlite3.OperationalError("on purpose")
+    cause.sqlite_errorcode = code
+    raise DatabaseError("on purpose") from cause
+
+
 urlpatterns = [
+    path("failing/507/", disk_full),
+    path("failing/503/", damaged),
     path("failing/400/", senseless),
     path("failing/403/", forbidden),
     path("failing/500/", broken),

@@ -83,6 +83,8 @@ PAGES: dict[str, tuple[Shown, ...]] = {
     "failing/400/": (Shown("Not understood", "/failing/400/", status=400),),
     "failing/403/": (Shown("Not allowed", "/failing/403/", status=403),),
     "failing/500/": (Shown("Something broke", "/failing/500/", status=500),),
+    "failing/503/": (Shown("Database damaged", "/failing/503/", status=503),),
+    "failing/507/": (Shown("Disk full", "/failing/507/", status=507),),
     "nowhere": (
         Shown("Not here", "/nowhere/", status=404),
         Shown("Not here, for a stranger", "/nowhere/", who=None, status=404),

@@ -36,7 +36,8 @@ def _session_of(coach: Coach) -> str:
     session[BACKEND_SESSION_KEY] = settings.AUTHENTICATION_BACKENDS[0]
     session[HASH_SESSION_KEY] = coach.get_session_auth_hash()
     # Has just said the password, and stays as if: what decides who can sign in does not ask for it again.
-    session["account_authentication_methods"] = [{"method": "password", "at": time.time() + A_DAY_S}]
+    said = {"method": "password", "at": time.time() + A_DAY_S, "reauthenticated": True}
+    session["account_authentication_methods"] = [said]
     session["account_authentication_methods_user"] = str(coach.pk)
     session.save()
     UserSession.objects.create(user=coach, session_key=session.session_key, ip="127.0.0.1", user_agent="Firefox")
