@@ -58,7 +58,7 @@ PAGES: dict[str, tuple[Shown, ...]] = {
     "sign-in/closed/": (Shown("Account closed", "/sign-in/closed/", who=None),),
     "password/forgotten/": (Shown("Forgotten password", "/password/forgotten/", who=None),),
     "password/forgotten/sent/": (Shown("Look in your mail", "/password/forgotten/sent/", who=None),),
-    "password/new/<str:uidb36>-<str:key>/": (
+    "password/new/<base36:uidb36>-<str:key>/": (
         Shown("New password", "/password/new/{new_password}/", who=None, is_led_on=True),
         Shown("New password, too late", "/password/new/1-stale/", who=None),
     ),
