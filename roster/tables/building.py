@@ -6,9 +6,9 @@ from datetime import date
 from typing import Any
 
 from roster.tables.cells import Cell, UnreadableCell
-from roster.tables.faults import UNREADABLE, Faults, FileRefused
+from roster.tables.faults import UNREADABLE, Faults, FileRefused, shown
 from roster.tables.headers import Columns, Header, match_header
-from roster.tables.places import Sheet, column_letters
+from roster.tables.places import Sheet, column_letters, lettered_column
 from roster.tables.table import Row, Table
 
 MOST_CELLS_SHARED = 200_000
@@ -53,8 +53,8 @@ class TableBuilder:
     def _note_sheet(self, name: str, other_sheets: list[str]) -> None:
         self.sheet_name = name
         if other_sheets:
-            others = ", ".join(f"“{other}”" for other in other_sheets)
-            self.messages.append(f"the sheet “{name}” is read, and not {others}")
+            others = ", ".join(f"“{shown(other)}”" for other in other_sheets)
+            self.messages.append(f"the sheet “{shown(name)}” is read, and not {others}")
 
     def _add(self, number: int, coded: list[str | list[str]]) -> None:
         cells = [self._decoded(cell) for cell in coded]
@@ -68,13 +68,13 @@ class TableBuilder:
     def _header(self, number: int, cells: list[Cell]) -> Header:
         for place, cell in enumerate(cells):
             if isinstance(cell, UnreadableCell):
-                raise FileRefused(cell.reason, row=number, column=f"column {column_letters(place)}", value=cell)
+                raise FileRefused(cell.reason, row=number, column=lettered_column(place), value=cell)
         self.names = [str(cell) for cell in cells]
         header = match_header(self.names, self.columns, number)
         self.messages.extend(header.messages)
         if self.sheet_name is not None:
             letters = {name: column_letters(place) for name, place in header.places.items()}
-            self.faults.sheet = Sheet(self.sheet_name, letters)
+            self.faults.sheet = Sheet(shown(self.sheet_name), letters)
         return header
 
     def _has_its_width(self, number: int, cells: list[Cell], header: Header) -> bool:
@@ -82,10 +82,10 @@ class TableBuilder:
         beyond = next((place for place in range(header.width, len(cells)) if cells[place] != ""), None)
         if beyond is not None:
             reason = f"has cells beyond the header's {header.width}; a cell with a separator in it needs quotes"
-            self.faults.add(number, f"column {column_letters(beyond)}", cells[beyond], reason)
+            self.faults.add(number, lettered_column(beyond), cells[beyond], reason)
             return False
         if self.sheet_name is None and len(cells) < header.width:
-            column = self.names[len(cells)] or f"column {column_letters(len(cells))}"
+            column = shown(self.names[len(cells)]) or lettered_column(len(cells))
             self.faults.add(number, column, "", f"has {len(cells)} cells under a header of {header.width}")
             return False
         return True

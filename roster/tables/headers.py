@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Sequence
 from dataclasses import dataclass
 
-from roster.tables.faults import FileRefused
+from roster.tables.faults import FileRefused, shown
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +44,7 @@ def match_header(names: Sequence[str], columns: Columns, row: int) -> Header:
         if column:
             places[column] = place
         elif name:
-            unknown.append(f"“{name}”")
+            unknown.append(f"“{shown(name)}”")
     _refuse_missing(columns, places, row)
     messages = [f"columns not known and not read: {', '.join(unknown)}"] if unknown else []
     return Header(places, _width(names), messages)

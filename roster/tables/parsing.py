@@ -21,7 +21,7 @@ from roster.tables.cells import Cell, UnreadableCell
 from roster.tables.faults import FileRefused
 from roster.tables.formula_cells import unguarded
 from roster.tables.limits import Limits
-from roster.tables.places import column_letters
+from roster.tables.places import lettered_column
 from roster.tables.text_files import read_text_rows
 
 ROWS_A_LINE = 500
@@ -83,7 +83,7 @@ def _within(limits: Limits, records: Iterable[Record]) -> Iterator[Record]:
         beyond = next((place for place in range(limits.columns, len(cells)) if cells[place] != ""), None)
         if beyond is not None:
             reason = f"has more than {limits.columns} columns"
-            raise FileRefused(reason, row=number, column=f"column {column_letters(beyond)}")
+            raise FileRefused(reason, row=number, column=lettered_column(beyond))
         cells_read += len(cells)
         if cells_read > limits.cells:
             raise FileRefused(f"has more than {limits.cells:,} cells", row=number)

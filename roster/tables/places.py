@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 LETTERS = 26
+# Before the letters of a column that is not one of those known.
+COLUMN = "column "
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,7 +17,12 @@ class Sheet:
     letters: dict[str, str]
 
     def cell(self, row: int, column: str) -> str:
-        return f"cell {self.letters[column]}{row} of “{self.name}”" if column in self.letters else f"“{self.name}”"
+        letters = column.removeprefix(COLUMN) if column.startswith(COLUMN) else self.letters.get(column)
+        return f"cell {letters}{row} of “{self.name}”" if letters else f"“{self.name}”"
+
+
+def lettered_column(place: int) -> str:
+    return COLUMN + column_letters(place)
 
 
 def column_letters(place: int) -> str:

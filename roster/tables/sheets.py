@@ -18,7 +18,7 @@ from openpyxl.xml.functions import iterparse
 
 from roster.tables.cells import UnreadableCell
 from roster.tables.faults import FileRefused
-from roster.tables.places import column_letters
+from roster.tables.places import lettered_column
 
 MOST_ROWS, MOST_COLUMNS = 1_048_576, 16_384
 # A cell is its element with a value and a formula, or with a text of a few runs.
@@ -80,7 +80,7 @@ class SheetParser(WorkSheetParser):
             place = before + 1
         if not before < place < MOST_COLUMNS:
             reason = "stands in the wrong place: the workbook is damaged"
-            raise FileRefused(reason, row=number, column=f"column {column_letters(before + 1)}", value=said or "")
+            raise FileRefused(reason, row=number, column=lettered_column(before + 1), value=said or "")
         return place
 
     def _value(self, element: Element) -> Any:

@@ -18,7 +18,7 @@ from roster.tables.archives import look_through_archive
 from roster.tables.cells import Cell, UnreadableCell
 from roster.tables.faults import FileRefused
 from roster.tables.limits import Limits
-from roster.tables.places import column_letters
+from roster.tables.places import lettered_column
 from roster.tables.sheets import Filled, SheetParser
 
 ERROR_VALUES = frozenset({"#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A"})
@@ -57,6 +57,8 @@ class Workbook:
             sheets = list(self.reader.visible_sheets())
         if not sheets:
             raise FileRefused("has no sheet with cells")
+        if len(sheets) > limits.workbook_members:
+            raise FileRefused(f"has {len(sheets):,} sheets; at most {limits.workbook_members} are read")
         (self.sheet_name, self.place), *others = sheets
         self.other_sheets = [name for name, _ in others]
 
@@ -77,7 +79,7 @@ class Workbook:
                 continue
             if place >= self.limits.columns:
                 reason = f"has more than {self.limits.columns} columns"
-                raise FileRefused(reason, row=number, column=f"column {column_letters(place)}")
+                raise FileRefused(reason, row=number, column=lettered_column(place))
             cells += [""] * (place - len(cells))
             cells.append(cell)
         return cells

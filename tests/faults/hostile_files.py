@@ -124,6 +124,11 @@ def text_document() -> bytes:
     return packed([("[Content_Types].xml", types), ("word/document.xml", b"<x/>")])
 
 
+def many_sheets() -> bytes:
+    sheet = rb'<sheet name="Rows" sheetId="1" r:id="rId1"/>'
+    return edited(rb"<sheet [^>]*/>", sheet * 5_000, "xl/workbook.xml")
+
+
 def all_formulas() -> bytes:
     return edited(rb'<c r="([A-Z]+(?:[2-9]|1[0-9]))"[^>]*><v>[^<]*</v></c>', rb'<c r="\1"><f>NOW()</f></c>')
 
@@ -160,6 +165,7 @@ HOSTILE: list[Case] = [
     ("two encodings", lambda: HEADER + "zoë,x,x,1,1\n".encode() + "zoë,x,x,1,1\n".encode("latin-1"),
      r"row 3: the byte 0xEB"),
     ("markup in other hands", lambda: edited(rb"spreadsheetml/2006/main", rb"other"), r"is empty|no workbook"),
+    ("five thousand sheets", many_sheets, r"has 5,000 sheets; at most 200 are read"),
     ("deep nesting", lambda: with_sheet(b"<a>" * 500_000, b"</a>" * 500_000), r"holds more than a row can"),
     ("a row of twenty thousand cells", lambda: with_sheet(b"<row>", b"<c><v>1</v></c>" * 20_000, b"</row>"),
      r"row 1, column XFE: stands in the wrong place"),

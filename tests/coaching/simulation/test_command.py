@@ -15,6 +15,7 @@ from django.utils import timezone
 
 from coaching.simulation import simulate
 from coaching.simulation.rows import BLOCK_COLUMNS, CLIENT_COLUMNS, LOG_COLUMNS, TRUTH_COLUMNS
+from roster.tables.formula_cells import looks_like_a_formula
 
 DAY = "2026-04-15"
 
@@ -35,6 +36,14 @@ def test_it_writes_the_three_files_and_the_truth(tmp_path: Path, capsys: pytest.
     assert _rows(out / "logs.csv") == expected.logs
     assert _rows(out / "truth.csv") == expected.truth
     assert "5 clients" in capsys.readouterr().err
+
+
+def test_no_invented_cell_begins_like_a_formula() -> None:
+    made = simulate(4, 12, 14, until=date.fromisoformat(DAY))
+
+    rows = [*made.clients, *made.blocks, *made.logs, *made.truth]
+    cells = {str(cell) for row in rows for cell in row.values()}
+    assert [cell for cell in cells if looks_like_a_formula(cell)] == []
 
 
 def test_the_files_begin_with_the_columns_of_the_loaders(tmp_path: Path) -> None:

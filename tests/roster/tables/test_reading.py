@@ -57,6 +57,13 @@ def test_unknown_columns_are_reported_and_not_read(csv_of):
     assert "mood" not in table
 
 
+def test_a_name_of_any_length_is_told_in_a_line(csv_of):
+    table = _read(csv_of(f"client,{'mood' * 9_000},\"a\nb\",performed_on\nana,,,2026-03-02\nbo\n"))
+
+    [message], [fault] = table.messages, table.faults
+    assert (len(message) < 120, "a·b" in message, len(str(fault)) < 120) == (True, True, True)
+
+
 def test_a_column_that_is_not_there_is_not_in_the_table(csv_of):
     table = _read(csv_of("client,performed_on\nana,2026-03-02\n"))
 
