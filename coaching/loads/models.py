@@ -116,6 +116,66 @@ class KeptSubmission(models.Model):
         return f"{self.client_key}: {self.uuid} ({self.revision})"
 
 
+class FileInReviewQuerySet(models.QuerySet["FileInReview"]):
+    def visible_to(self, coach: Coach) -> Self:
+        """Whoever handed a file in reviews it; what is in it is nobody else's business yet."""
+        if not may_load(coach):
+            return self.none()
+        return self.filter(studio_id=coach.studio_id, coach=coach)
+
+    def waiting(self) -> Self:
+        return self.filter(load__isnull=True)
+
+    def light(self) -> Self:
+        """Without what is long, for lists."""
+        return self.defer("lines", "faults", "told", "mends")
+
+
+class FileInReview(models.Model):
+    """A file that was handed in at a page and is looked through, mended and decided on; nothing of it is recorded."""
+
+    public_id = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
+    studio = models.ForeignKey(Studio, on_delete=models.CASCADE, related_name="files_in_review")
+    coach = models.ForeignKey(Coach, on_delete=models.CASCADE, related_name="files_in_review")
+    file_name = models.CharField(max_length=255)
+    digest = models.CharField(max_length=64)
+    # Empty while nobody has said what the file is about, and its columns don't tell.
+    kind = models.CharField(max_length=7, choices=KINDS, blank=True)
+    # The cells as they were read, packed; see `kept_lines`.
+    lines = models.BinaryField()
+    # By row and column, what stands in a cell now; and rows that are not to be loaded.
+    mends = models.JSONField(default=dict)
+    left_out = models.JSONField(default=list)
+    # What the last check of the whole file found: the columns of `Fault` for each, and what was said.
+    rows = models.PositiveIntegerField(default=0)
+    faults = models.JSONField(default=list)
+    faults_total = models.PositiveIntegerField(default=0)
+    faulty_rows = models.PositiveIntegerField(default=0)
+    created = models.PositiveIntegerField(default=0)
+    changed = models.PositiveIntegerField(default=0)
+    unchanged = models.PositiveIntegerField(default=0)
+    told = models.JSONField(default=dict)
+    checked_at = models.DateTimeField(null=True)
+    received_at = models.DateTimeField()
+    touched_at = models.DateTimeField()
+    # Rises with every change: a decision about an earlier state is not taken.
+    version = models.PositiveIntegerField(default=1)
+    load = models.ForeignKey(Load, on_delete=models.CASCADE, null=True, related_name="reviews")
+
+    objects = FileInReviewQuerySet.as_manager()
+
+    class Meta:
+        ordering: ClassVar = ["-received_at", "-pk"]
+        verbose_name_plural = "files in review"
+
+    def __str__(self) -> str:
+        return self.file_name
+
+    @property
+    def is_ready(self) -> bool:
+        return bool(self.kind) and self.checked_at is not None and not self.faults_total
+
+
 def may_load(coach: Coach) -> bool:
     """Owners and coaches load files; assistants read, and support belongs to no studio."""
     is_in = coach.is_authenticated and coach.is_active and coach.studio_id is not None

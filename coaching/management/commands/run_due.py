@@ -7,6 +7,7 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandParser
 from django.utils import timezone
 
+from coaching.loads.incoming import drop_expired
 from coaching.management.help_text import AsWritten
 from coaching.management.progress import TerminalProgress
 from coaching.management.studios import all_studios
@@ -14,7 +15,8 @@ from coaching.monitoring.refresh import run_due
 
 
 class Command(BaseCommand):
-    help = """Do whatever is due now: age the facts and findings of every client whose day has turned.
+    help = """Do whatever is due now: age the facts and findings of every client whose day has turned, and drop files
+that nobody has decided on for two weeks.
 
 Safe to run at any time and twice. From cron, every ten minutes:
 
@@ -30,3 +32,5 @@ Safe to run at any time and twice. From cron, every ten minutes:
         with TerminalProgress(self.stderr) as progress:
             done = run_due(timezone.now(), progress=lambda count: progress("clients computed anew", count))
         self.stderr.write(f"Clients that were due: {done}.", str)
+        if dropped := drop_expired(timezone.now()):
+            self.stderr.write(f"Files that nobody decided on, dropped: {dropped}.", str)
