@@ -35,6 +35,8 @@ class ShownCell:
     came: str
     faults: list[Fault] = field(default_factory=list)
     has_input: bool = False
+    # Columns in which nothing stands on a page take no room on it.
+    is_shown: bool = True
 
     @property
     def is_mended(self) -> bool:
@@ -112,7 +114,7 @@ class _Reviewed:
         pages = Paginator(self._wanted(which), ROWS_A_PAGE)
         chosen = pages.get_page(page)
         shown = [self._row(number) for number in chosen.object_list]
-        return Rows(list(self.table.columns), chosen, shown, len(self.numbers), self.faults[None])
+        return Rows(_columns_in_use(shown), chosen, shown, len(self.numbers), self.faults[None])
 
     def _wanted(self, which: str) -> list[int]:
         if which == "all":
@@ -167,6 +169,14 @@ class _Reviewed:
         told = [f"{name} {text}" for name, text in self.table.filled_cells(row).items() if name in ABOUT_THE_SESSION]
         lost = f", and without what this row tells of it: {', '.join(told)}" if told else ""
         return f"a file holds whole sessions: this one is recorded from {rows} alone{lost}"
+
+
+def _columns_in_use(rows: list[ShownRow]) -> list[str]:
+    cells = [cell for row in rows for cell in row.cells]
+    used = {cell.column for cell in cells if cell.text or cell.came or cell.faults}
+    for cell in cells:
+        cell.is_shown = cell.column in used
+    return list(dict.fromkeys(cell.column for cell in cells if cell.is_shown))
 
 
 def _said_elsewhere(faults: dict[int | None, list[Fault]]) -> dict[int, list[Fault]]:

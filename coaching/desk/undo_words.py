@@ -10,7 +10,7 @@ from coaching.loads.naming import counted
 from coaching.loads.undoing import UndoPlan
 from roster.watching import Thing
 
-REASONS_SHOWN = 50
+REASONS_SHOWN = 20
 
 
 @dataclass(frozen=True)

@@ -16,8 +16,8 @@ from coaching.loads.models import Load, LoadedThing
 from coaching.loads.naming import counted, listed, names_of
 from coaching.loads.referring import Counts, exercises_used_elsewhere, referring, referring_to_rows
 from roster.batches import in_batches
-from roster.blocks.models import Exercise, Measure, PlannedSession, Slot
-from roster.logs.models import Submission
+from roster.blocks.models import Block, Exercise, Measure, PlannedSession, Slot
+from roster.logs.models import SessionLog, Submission
 from roster.people.models import Client, Coach
 from roster.watching import Thing
 
@@ -59,13 +59,29 @@ def _out_of_reach(done: Done, by: Coach) -> Iterator[str]:
 def _later_loads(done: Done, later_revisions: list[int]) -> list[Load]:
     """Standing loads after this one that say anything of what it made or changed."""
     later = Load.objects.standing().filter(studio=done.load.studio_id, pk__gt=done.load.pk)
+    standing = _blocks_and_logs_on_it(done)
     found = {load.pk: load for load in later if any(load.says_again(one, done.touched(one)) for one in TAKEN_BACK)}
+    found |= {load.pk: load for load in later if any(load.has_made(one, ids) for one, ids in standing.items())}
     touched = {Thing.CLIENT: done.touched(Thing.CLIENT), Thing.BLOCK: done.touched(Thing.BLOCK)}
-    for thing, ids in {**touched, Thing.LOG: later_revisions}.items():
+    for thing, ids in {**touched, Thing.LOG: [*later_revisions, *standing[Thing.LOG]]}.items():
         for batch in in_batches(ids):
             told = LoadedThing.objects.filter(load__in=later, thing=thing, thing_id__in=batch).select_related("load")
             found |= {one.load_id: one.load for one in told}
     return [found[pk] for pk in sorted(found)]
+
+
+def _blocks_and_logs_on_it(done: Done) -> dict[Thing, list[int]]:
+    """Blocks of the clients that it made, logs of these clients and of the sessions that it made."""
+    clients, sessions = done.made[Thing.CLIENT], list(_added_sessions(done))
+    found: dict[Thing, list[int]] = {Thing.BLOCK: [], Thing.LOG: []}
+    for batch in in_batches(clients):
+        found[Thing.BLOCK] += Block.objects.filter(client__in=batch).values_list("pk", flat=True)
+        found[Thing.LOG] += SessionLog.objects.filter(client__in=batch).values_list("submission_id", flat=True)
+    for path, ids in (("planned_session__block", done.made[Thing.BLOCK]), ("planned_session", sessions)):
+        for batch in in_batches(ids):
+            logs = SessionLog.objects.filter(**{f"{path}__in": batch})
+            found[Thing.LOG] += logs.values_list("submission_id", flat=True)
+    return found
 
 
 def _later_revisions(submissions: Iterable[int]) -> list[int]:
@@ -92,12 +108,16 @@ def _standing_on_it(done: Done) -> Iterator[str]:
 
 
 def _on_added_sessions(done: Done) -> Counts:
-    owners = {
+    return referring_to_rows(Thing.BLOCK, PlannedSession, _added_sessions(done))
+
+
+def _added_sessions(done: Done) -> dict[int, int]:
+    """Sessions that it added to blocks that were there, each with its block."""
+    return {
         int(session): block
         for block, left in done.differences[Thing.BLOCK].items()
         for session in left["made"].get(SESSIONS, ())
     }
-    return referring_to_rows(Thing.BLOCK, PlannedSession, owners)
 
 
 def _corrected_elsewhere(later_revisions: list[int]) -> Iterator[str]:

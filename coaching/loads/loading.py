@@ -77,8 +77,6 @@ def load_file(
         tables = [read_table(path, LOADERS[kind].columns, progress=progress)]
     except FileRefused as refused:
         return LoadReport(kind, faults=Faults([refused.fault], 1))
-    if progress:
-        progress("rows to check and record", len(tables[0].rows))
     # Taken out of the list, so that the rows make room before the calculations need it.
     if check_only:
         return check_table(kind, tables.pop(), studio, by=by, now=moment)
@@ -114,6 +112,8 @@ def load_table(
     account = Account()
     with transaction.atomic():
         rows = len(tables[0].rows)
+        if progress:
+            progress("rows to check and record", rows)
         report = LOADERS[kind].load(tables.pop(), studio=studio, by=by, now=now, watcher=account)
         if report.faults:
             transaction.set_rollback(True)

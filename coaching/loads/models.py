@@ -67,6 +67,9 @@ class Load(models.Model):
     def spans_made(self, thing: Thing) -> list[Span]:
         return [(first, last) for first, last in self.made.get(thing, ())]
 
+    def has_made(self, thing: Thing, ids: Iterable[int]) -> bool:
+        return are_in(ids, self.spans_made(thing))
+
     def says_again(self, thing: Thing, ids: Iterable[int]) -> bool:
         """Whether it said of any of these what the record said already."""
         return are_in(ids, [(first, last) for first, last in self.said_again.get(thing, ())])

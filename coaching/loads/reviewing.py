@@ -29,11 +29,11 @@ class ReviewOutdated(Exception):
 
 def check(file: FileInReview, now: datetime, progress: Progress | None = None) -> None:
     """Look through the whole file as it stands, mends and all, and keep what was found; nothing is recorded."""
-    if progress:
-        progress("rows to check", file.rows)
     if file.kind:
         table = _table(file)
         file.rows = len(table.rows)
+        if progress:
+            progress("rows to check", file.rows)
         _keep(file, _report(file, table, now), now)
     file.save()
 

@@ -158,7 +158,8 @@ def test_a_client_with_anything_to_their_name_stays(trained: Coach) -> None:
     Note.objects.create(client=Client.objects.get(key="cy"), written_by=trained, text="Called.")
     load("logs", done("2026-01-05", names="", client="cy")[:1], trained)
 
-    assert in_the_way(taken, trained) == ["cy: 1 note, 1 session log and 1 submission came to it since."]
+    said = ["first logs.csv", "cy: 1 note, 1 session log and 1 submission came to it since."]
+    assert in_the_way(taken, trained) == said
 
 
 def test_what_a_coach_did_about_a_finding_keeps_its_client(trained: Coach) -> None:
@@ -175,7 +176,7 @@ def test_a_block_that_logs_name_stays(coach: Coach) -> None:
     plan = load("blocks", PLAN, coach)
     logs = load("logs", FIRST, coach)
 
-    assert in_the_way(plan, coach) == ["ana, Base: 1 session log came to it since."]
+    assert in_the_way(plan, coach) == ["first logs.csv", "ana, Base: 1 session log came to it since."]
 
     undo(logs, coach)
     undo(plan, coach)
@@ -185,7 +186,7 @@ def test_an_added_session_that_logs_name_stays(trained: Coach) -> None:
     taken = load("blocks", [*PLAN, asked(week="3")], trained)
     load("logs", done("2026-01-19", names="3 A"), trained)
 
-    assert in_the_way(taken, trained) == ["ana, Base: 1 session log came to it since."]
+    assert in_the_way(taken, trained) == ["first logs.csv", "ana, Base: 1 session log came to it since."]
 
 
 def test_a_log_with_more_to_it_stays(trained: Coach) -> None:
