@@ -6,8 +6,11 @@ from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
+from django.utils import timezone
+
 from coaching.demo.cast import ASSISTANT, COACH, OUTSIDER, OWNER, open_studios, share_clients
 from coaching.demo.furnishing import furnish
+from coaching.demo.handed_in import hand_in
 from coaching.demo.memory import DemoMemory, recall
 from coaching.demo.shelf import stock_shelf
 from coaching.loads.loading import load_file
@@ -79,3 +82,4 @@ def _settle_in(owner: Coach, coach: Coach, assistant: Coach, roster: SimulatedRo
         return
     share_clients(owner.studio, coach, assistant)
     furnish(owner.studio, owner, roster.truth, today)
+    hand_in(owner, roster.logs, timezone.now())

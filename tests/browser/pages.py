@@ -53,6 +53,16 @@ PAGES: dict[str, tuple[Shown, ...]] = {
         Shown("Client story, three weeks back", "/clients/{stalled}/?as_of=2026-03-25"),
         Shown("Client story, of somebody who left", "/clients/{ended}/"),
     ),
+    "files/": (Shown("Files", "/files/"), Shown("Files, nothing loaded", "/files/", who="coach")),
+    "files/<uuid:file_id>/": (
+        Shown("File review, with faults", "/files/{handed_in}/"),
+        Shown("File review, all rows", "/files/{handed_in}/?show=all&edit=4"),
+    ),
+    "loads/<uuid:load_id>/": (Shown("Load", "/loads/{logs_load}/"),),
+    "loads/<uuid:load_id>/undo/": (
+        Shown("Undo of a load", "/loads/{logs_load}/undo/"),
+        Shown("Undo of a load, with logs on it", "/loads/{blocks_load}/undo/"),
+    ),
     "sign-in/": (Shown("Sign-in", "/sign-in/", who=None),),
     "sign-in/second-factor/": (Shown("Second factor", "/sign-in/", who=None, then=sign_in_as_coach),),
     "sign-in/closed/": (Shown("Account closed", "/sign-in/closed/", who=None),),
@@ -104,6 +114,14 @@ NO_PAGE: dict[str, str] = {
     "sign-in/passkey/": "what a script asks when a passkey is used",
     "account/confirm/passkey/": "asks a passkey that a real device holds",
     "account/sessions/end/": "ends sessions, and leads back",
+    "files/add/": "puts files by for review, and leads on",
+    "files/progress/<uuid:token>/": "tells a page how far something has come",
+    "files/<uuid:file_id>/mend/": "mends cells, and leads back",
+    "files/<uuid:file_id>/kind/": "reads a file as one of another kind, and leads back",
+    "files/<uuid:file_id>/check/": "checks a file anew, and leads back",
+    "files/<uuid:file_id>/confirm/": "loads a file, and leads on",
+    "files/<uuid:file_id>/drop/": "puts a file away, and leads back",
+    "loads/<uuid:load_id>/undo/now/": "undoes a load, and leads back",
     "sign-out/": "signs out, and leads to the sign-in page",
 }
 

@@ -15,6 +15,7 @@ from django.contrib.auth import BACKEND_SESSION_KEY, HASH_SESSION_KEY, SESSION_K
 from django.contrib.auth.tokens import default_token_generator
 
 from coaching.demo.cast import ASSISTANT, COACH, OUTSIDER, OWNER
+from coaching.loads.models import FileInReview, Load
 from coaching.monitoring.models import Flag, Kind
 from roster.people.models import Client, Coach
 
@@ -54,6 +55,9 @@ def places() -> dict[str, str]:
         "passkey": str(_add_passkey(assistant).pk),
         "stalled": _story_of(Kind.STALL),
         "hurt": _story_of(Kind.PAIN),
+        "handed_in": str(FileInReview.objects.get(studio__name=OWNER.studio).public_id),
+        "logs_load": _load_of("logs"),
+        "blocks_load": _load_of("blocks"),
         "ended": str(Client.objects.get(name="Hedda Munro").public_id),
     }
 
@@ -71,6 +75,10 @@ def _lasting_token(coach: Coach) -> str:
     """Of a link for a new password, made tomorrow: it holds for minutes, and tests may take longer."""
     made_at = default_token_generator._num_seconds(default_token_generator._now()) + A_DAY_S
     return str(default_token_generator._make_token_with_timestamp(coach, made_at, default_token_generator.secret))
+
+
+def _load_of(kind: str) -> str:
+    return str(Load.objects.filter(studio__name=OWNER.studio, kind=kind).latest("pk").public_id)
 
 
 def _story_of(kind: str) -> str:

@@ -6,10 +6,14 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import Enum
+from uuid import UUID
 
 from django.contrib import admin
 from django.db.models import Model
 from django.urls import URLPattern, URLResolver, get_resolver
+
+# The id of nothing.
+NOBODY = UUID("00000000-0000-4000-8000-000000000000")
 
 
 class Reach(Enum):
@@ -21,6 +25,7 @@ class Reach(Enum):
     ROSTER = "pages over all clients that one may see"
     READ = "a page of one client: whoever may see them"
     CHANGE = "a change to one client: whoever may change them"
+    FILES = "files and what was loaded from them: owners and coaches, each their own, owners all loads of the studio"
 
 
 @dataclass(frozen=True)
@@ -48,6 +53,18 @@ DESK: dict[str, Reach] = {
     "healthz": Reach.MACHINE,
     "readyz": Reach.MACHINE,
     "metrics": Reach.MACHINE,
+    "files/": Reach.FILES,
+    "files/add/": Reach.FILES,
+    "files/progress/<uuid:token>/": Reach.FILES,
+    "files/<uuid:file_id>/": Reach.FILES,
+    "files/<uuid:file_id>/mend/": Reach.FILES,
+    "files/<uuid:file_id>/kind/": Reach.FILES,
+    "files/<uuid:file_id>/check/": Reach.FILES,
+    "files/<uuid:file_id>/confirm/": Reach.FILES,
+    "files/<uuid:file_id>/drop/": Reach.FILES,
+    "loads/<uuid:load_id>/": Reach.FILES,
+    "loads/<uuid:load_id>/undo/": Reach.FILES,
+    "loads/<uuid:load_id>/undo/now/": Reach.FILES,
     "sign-in/": Reach.DOOR,
     "sign-in/second-factor/": Reach.DOOR,
     "sign-in/passkey/": Reach.DOOR,

@@ -14,12 +14,12 @@ from coaching.operation.models import Probe
 from roster.people.models import ViewRecord
 from tests.isolation.conftest import World
 from tests.isolation.filled import FLAG_KIND
-from tests.isolation.routes import DESK, Reach, Route, admin_tables, table_address
+from tests.isolation.routes import DESK, NOBODY, Reach, Route, admin_tables, table_address
 
 # What looking may write: who looked at whom, what the browser's own session holds, such as a secret being set up, and
 # whether writing works.
 MAY_BE_WRITTEN = {ViewRecord._meta.db_table, Session._meta.db_table, Probe._meta.db_table, "shared_values"}
-OF_SOMEBODY = {"uidb36": "1", "key": "x-y", "pk": 1}
+OF_SOMEBODY = {"uidb36": "1", "key": "x-y", "pk": 1} | dict.fromkeys(("file_id", "load_id", "token"), NOBODY)
 BODIES = [
     ("application/x-www-form-urlencoded", "text=x"),
     ("text/plain", '{"text": "x"}'),

@@ -90,3 +90,9 @@ def assert_no_writes() -> Callable[[], AbstractContextManager[None]]:
             yield
 
     return watched
+
+
+@pytest.fixture
+def desk(coach: Coach, browser_of: Callable[[Coach], Browser]) -> Browser:
+    ClientFactory(lead=coach, key="bo", name="Bo Lund")
+    return browser_of(coach)
