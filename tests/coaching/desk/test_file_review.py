@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from pathlib import Path
 
 import pytest
 import xlsxwriter
@@ -241,9 +242,10 @@ def test_a_cell_shows_as_text_whatever_it_holds(desk: Browser) -> None:
 def test_a_workbook_is_read_once_and_a_faulty_cell_is_named_as_the_spreadsheet_names_it(
     desk: Browser, tmp_path: Path
 ) -> None:
+    rows = ["client performed_on exercise reps", "bo 2026-04-13 Row 8", "bo 2026-04-14 Row x"]
     with xlsxwriter.Workbook(tmp_path / "week.xlsx") as book:
         sheet = book.add_worksheet("Logs")
-        for number, row in enumerate(["client performed_on exercise reps", "bo 2026-04-13 Row 8", "bo 2026-04-14 Row x"]):
+        for number, row in enumerate(rows):
             sheet.write_row(number, 0, row.split())
     first = hand_in(desk, (tmp_path / "week.xlsx").read_bytes(), name="week.xlsx")
 
