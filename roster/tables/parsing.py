@@ -60,6 +60,8 @@ def _lines_of(file: BinaryIO, limits: Limits) -> Iterator[dict[str, Any]]:
 
 def _lines_of_workbook(file: BinaryIO, limits: Limits) -> Iterator[dict[str, Any]]:
     # Imported only for a workbook: it takes longer than reading a small CSV file.
+    from defusedxml import DefusedXmlException
+
     from roster.tables.workbooks import Workbook
 
     try:
@@ -68,6 +70,8 @@ def _lines_of_workbook(file: BinaryIO, limits: Limits) -> Iterator[dict[str, Any
         yield from _batches(_within(limits, book.rows()))
     except (FileRefused, MemoryError):
         raise
+    except DefusedXmlException:
+        raise FileRefused("is no workbook: its markup defines entities or refers to other places") from None
     except zipfile.BadZipFile as error:
         raise FileRefused(f"is a damaged or half-written workbook ({error})") from None
     except Exception as error:

@@ -30,6 +30,8 @@ from tests.faults.seeds import rows_of, seeds
 from tests.faults.trial import MOST_CPU_SECONDS, MOST_MEMORY_BYTES
 
 Bytes = Callable[[], bytes]
+# From here on document types only point somewhere, and nobody follows.
+HARMLESS = next(number for number, doctype in enumerate(DOCTYPES) if "<!ENTITY" not in doctype)
 
 
 def _read(directory: Path, content: bytes, parse: Parse, name: str = "logs.csv") -> Table | str:
@@ -67,6 +69,7 @@ def test_no_reference_in_markup_is_followed(nursery: Nursery, tmp_path: Path, nu
     assert "root:" not in str(said)
     assert isinstance(said, str) or number == len(DOCTYPES) - 1
     assert bool(bare) == isinstance(said, str)
+    assert number >= HARMLESS or "its markup defines entities or refers to other places" in str(said)
 
 
 @pytest.mark.parametrize(

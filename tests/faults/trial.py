@@ -30,7 +30,7 @@ MOST_CPU_SECONDS = 2
 MOST_MEMORY_BYTES = 300 * MEGABYTE
 # In the environment of whoever reads, and in no fault.
 SECRET = "canary-of-the-environment"
-MACHINE = re.compile(rf"/tmp|/root|/home|/usr|Traceback|Forbidden|File \"|{SECRET}")
+MACHINE = re.compile(rf"/tmp|/root|/home|/usr|Traceback|\(Forbidden\)|File \"|{SECRET}")
 LoadTable = Callable[..., tuple[LoadReport, Load | None]]
 
 
