@@ -7,8 +7,6 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cached_property
 
-from django.utils.safestring import SafeString
-
 from coaching.desk.days import listed, monday_of
 from coaching.desk.findings import Finding, Subject, findings_of
 from coaching.desk.last_words import LastWords
@@ -23,6 +21,8 @@ from coaching.monitoring.session_marks import WeekOutcome
 STRIP_WEEKS = 4
 # How many clients to ring a phone shows before one asks for more; a matter of safety is shown always.
 PHONE_RING_ROWS = 3
+# How many rows of each kind a pile shows before one asks for all; the worst come first.
+ROWS_AT_FIRST = 30
 # From how many clients on "plan runs out" becomes one row for all of them.
 RUNNING_OUT_TOGETHER = 2
 
@@ -35,19 +35,33 @@ class PileOfRows:
     running_out: list[Row]
     # Those whose every finding the coach has seen.
     seen: list[Row]
+    # Of rows, of those whose plan runs out, and of those seen: how many are shown each.
+    at_most: int | None = None
 
     @property
     def count(self) -> int:
         return len(self.rows) + len(self.running_out)
 
+    @property
+    def shown(self) -> list[Row]:
+        return [*self.rows[: self.at_most], *self.shown_running_out, *self.seen[: self.at_most]]
+
+    @property
+    def left_off(self) -> int:
+        return self.count + len(self.seen) - len(self.shown)
+
+    @property
+    def shown_running_out(self) -> list[Row]:
+        return self.running_out[: self.at_most]
+
     @cached_property
     def marked_rows(self) -> list[tuple[Row, bool]]:
         """The rows, each with whether a phone shows it only on demand."""
-        return [(row, self._waits_on_phone(row, place)) for place, row in enumerate(self.rows)]
+        return [(row, self._waits_on_phone(row, place)) for place, row in enumerate(self.rows[: self.at_most])]
 
     @property
     def marked_seen(self) -> list[tuple[Row, bool]]:
-        return [(row, False) for row in self.seen]
+        return [(row, False) for row in self.seen[: self.at_most]]
 
     @cached_property
     def waiting_on_phone(self) -> int:
@@ -91,6 +105,10 @@ class MorningList:
     def count(self) -> int:
         return sum(pile.count for pile in self.piles)
 
+    @property
+    def shown(self) -> list[Row]:
+        return [row for pile in self.piles for row in pile.shown]
+
 
 def strip_since(day: date) -> date:
     return monday_of(day) - timedelta(weeks=STRIP_WEEKS - 1)
@@ -101,11 +119,11 @@ def build_morning(
     facts: RosterFacts,
     *,
     day: date,
-    strips: Mapping[int, SafeString],
     last_week: Mapping[int, WeekOutcome],
     words: LastWords,
     live_exercises: Mapping[int, int],
     news: frozenset[Subject] = frozenset(),
+    at_most: int | None = None,
 ) -> MorningList:
     rows: list[Row] = []
     put_aside: list[PutAside] = []
@@ -117,25 +135,26 @@ def build_morning(
         aside, here = _parted(facts.flags[person.pk], their_day)
         put_aside += [PutAside(person, finding) for finding in findings_of(aside, live)]
         if here:
-            found, strip = findings_of(here, live, news), strips.get(person.pk, SafeString(""))
-            rows.append(build_row(person, found, day=their_day, strip=strip, state=state, words=words))
+            found = findings_of(here, live, news)
+            rows.append(build_row(person, found, day=their_day, state=state, words=words))
     put_aside.sort(key=lambda one: (one.finding.put_aside_until, one.client.name))
-    return _list_with_the_quiet(people, facts, last_week, rows, put_aside)
+    return _list_with_the_quiet(people, facts, last_week, _piles(rows, at_most), put_aside)
 
 
 def _list_with_the_quiet(
     people: Sequence[Person],
     facts: RosterFacts,
     last_week: Mapping[int, WeekOutcome],
-    rows: list[Row],
+    piles: list[PileOfRows],
     put_aside: list[PutAside],
 ) -> MorningList:
     missed = _missed_last_week(people, facts, last_week)
+    rows = [row for pile in piles for row in (*pile.rows, *pile.running_out, *pile.seen)]
     named = {row.client.pk for row in rows} | {one.client.pk for one in (*put_aside, *missed)}
     quiet = [person for person in people if person.pk not in named]
     return MorningList(
         size=len(people),
-        piles=_piles(rows),
+        piles=piles,
         put_aside=put_aside,
         missed_last_week=missed,
         going_well=[person for person in quiet if _was_due(person, facts)],
@@ -149,19 +168,19 @@ def _parted(flags: Sequence[Flag], day: date) -> tuple[list[Flag], list[Flag]]:
     return [flag for flag, end in until if end > day], [flag for flag, end in until if end <= day]
 
 
-def _piles(rows: list[Row]) -> list[PileOfRows]:
+def _piles(rows: list[Row], at_most: int | None) -> list[PileOfRows]:
     in_order = sorted(rows, key=lambda row: row.order)
-    piles = [_pile(pile, [row for row in in_order if row.pile is pile]) for pile in SHOWN_PILES]
+    piles = [_pile(pile, [row for row in in_order if row.pile is pile], at_most) for pile in SHOWN_PILES]
     return [pile for pile in piles if pile.count or pile.seen]
 
 
-def _pile(pile: Pile, rows: list[Row]) -> PileOfRows:
+def _pile(pile: Pile, rows: list[Row], at_most: int | None) -> PileOfRows:
     unseen = [row for row in rows if not row.is_seen]
     seen = [row for row in rows if row.is_seen]
     running_out = [row for row in unseen if row.only_runs_out]
     if len(running_out) < RUNNING_OUT_TOGETHER:
-        return PileOfRows(pile, unseen, [], seen)
-    return PileOfRows(pile, [row for row in unseen if not row.only_runs_out], running_out, seen)
+        return PileOfRows(pile, unseen, [], seen, at_most)
+    return PileOfRows(pile, [row for row in unseen if not row.only_runs_out], running_out, seen, at_most)
 
 
 def _missed_last_week(

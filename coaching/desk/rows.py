@@ -8,8 +8,6 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cached_property
 
-from django.utils.safestring import SafeString
-
 from coaching.desk.days import ago, listed
 from coaching.desk.findings import Finding
 from coaching.desk.last_words import LastWords
@@ -24,7 +22,6 @@ class Row:
     client: Client | Person
     # Worst first.
     findings: list[Finding]
-    marks: SafeString
     remarks: list[str]
     # The client's own next day, as a form field wants it.
     tomorrow: str
@@ -65,7 +62,6 @@ def build_row(
     findings: list[Finding],
     *,
     day: date,
-    strip: SafeString,
     state: ClientState | None,
     words: LastWords,
 ) -> Row:
@@ -78,7 +74,7 @@ def build_row(
     )
     remarks = [remark for remark in said if remark]
     remarks[0] = remarks[0][0].upper() + remarks[0][1:]
-    return Row(client, findings, strip, remarks, (day + timedelta(days=1)).isoformat())
+    return Row(client, findings, remarks, (day + timedelta(days=1)).isoformat())
 
 
 def _last_heard(state: ClientState | None, day: date) -> str:

@@ -55,7 +55,7 @@ def _rows(client: Client, flags: Iterable[Flag], live_exercises: int, day: date)
     """A row for each finding, as the Morning list's pieces want them."""
     tomorrow = (day + timedelta(days=1)).isoformat()
     return [
-        Row(client, [finding], SafeString(""), [finding.remark] if finding.remark else [], tomorrow)
+        Row(client, [finding], [finding.remark] if finding.remark else [], tomorrow)
         for finding in findings_of(flags, live_exercises)
     ]
 

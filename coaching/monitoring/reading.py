@@ -3,9 +3,11 @@ asked for, otherwise computed from the record as at that day, in the same shapes
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
+from itertools import groupby
+from operator import itemgetter
 
 from django.db.models import QuerySet
 from django.utils import timezone
@@ -28,6 +30,8 @@ from roster.people.zones import local_date
 # `run_due` comes by every ten minutes. So long after their midnight clients are still shown as they stood before it;
 # then it is not coming, and what their new day brings is computed for each look.
 TURN_OF_THE_DAY = timedelta(hours=1)
+# What a finding unfolds to.
+EVIDENCE = ("evidence", "rule", "clears", "options")
 
 
 @dataclass(frozen=True)
@@ -42,23 +46,31 @@ class RosterFacts:
     # Clients whose day has just turned, shown as they stood the day before.
     turning: int = 0
 
-    def read_marks(self, client_ids: Collection[int], *, since: date, until: date) -> dict[int, list[SessionMark]]:
-        """Planned sessions of the weeks that begin from `since` to `until`, in order of suggested day."""
-        found: dict[int, list[SessionMark]] = {
-            pk: [mark for mark in self.computed[pk] if since <= mark.week_start <= until]
-            for pk in client_ids if pk in self.computed
-        }
+    def read_marks(
+        self, client_ids: Collection[int], *, since: date, until: date
+    ) -> Iterator[tuple[int, list[SessionMark]]]:
+        """Client by client, planned sessions of the weeks from `since` to `until`, in order of suggested day."""
+        for pk in client_ids:
+            if pk in self.computed:
+                yield pk, [mark for mark in self.computed[pk] if since <= mark.week_start <= until]
         stored = [pk for pk in client_ids if pk in self.states and pk not in self.computed]
         sessions = SessionFact.objects.filter(client_id__in=stored, week_start__gte=since, week_start__lte=until)
-        for client_id, mark in stored_marks(sessions):
-            found.setdefault(client_id, []).append(mark)
-        return found
+        for pk, of_client in groupby(stored_marks(sessions), key=itemgetter(0)):
+            yield pk, [mark for _, mark in of_client]
 
     def read_outcomes(self, clients: QuerySet[Client], week_start: date) -> dict[int, WeekOutcome]:
         """What became of the sessions of one week."""
         sessions = SessionFact.objects.filter(client__in=clients, week_start=week_start)
         stored = stored_outcomes(sessions)
         return stored | {pk: outcome_of(marks, week_start) for pk, marks in self.computed.items()}
+
+
+def add_evidence(flags: Iterable[Flag]) -> None:
+    """Brings what a list has left where it is to those findings that it shows in full; one query."""
+    lacking = {flag.pk: flag for flag in flags if EVIDENCE[0] in flag.get_deferred_fields()}
+    for pk, *values in Flag.objects.filter(pk__in=lacking).values_list("pk", *EVIDENCE):
+        for name, value in zip(EVIDENCE, values, strict=True):
+            setattr(lacking[pk], name, value)
 
 
 def read_roster(
@@ -96,7 +108,7 @@ def _days_asked(clients: QuerySet[Client], as_of: date | None, moment: datetime)
 def _add_stored_flags(facts: RosterFacts, clients: QuerySet[Client], *, with_evidence: bool) -> None:
     flags = Flag.objects.holding().filter(client__in=clients, closed_on__isnull=True)
     if not with_evidence:
-        flags = flags.defer("evidence", "rule", "clears", "options")
+        flags = flags.defer(*EVIDENCE)
     for flag in flags.order_by("client_id", "kind", "subject"):
         if flag.client_id in facts.states:
             facts.flags.setdefault(flag.client_id, []).append(flag)

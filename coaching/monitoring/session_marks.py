@@ -69,7 +69,10 @@ def stored_marks(sessions: QuerySet[SessionFact]) -> Iterator[tuple[int, Session
         "counted_sets",
         "planned_sets",
     )
-    for client_id, week, block_week, label, suggested, status, share, later, performed, counted, planned in rows:
+    # Row by row: ten thousand of them at once would keep the collector of garbage busy.
+    for client_id, week, block_week, label, suggested, status, share, later, performed, counted, planned in (
+        rows.iterator()
+    ):
         yield (
             client_id,
             SessionMark(

@@ -62,6 +62,7 @@ def _rows(clients: QuerySet[Client], facts: RosterFacts, coach: Coach, when: Whe
 def _lines(rows: Sequence[BoardRow], facts: RosterFacts, when: When) -> list[tuple[BoardRow, list[SafeString]]]:
     """The rows of one page, each with its weeks."""
     ids, weeks = [row.client.pk for row in rows], board_weeks(when.day)
-    marks = facts.read_marks(ids, since=weeks[0], until=weeks[-1])
     extras = read_extras(ids, since=weeks[0], as_of=when.asked)
-    return [(row, cells_of(marks.get(pk, ()), extras.get(pk, ()), weeks)) for row, pk in zip(rows, ids, strict=True)]
+    marks = facts.read_marks(ids, since=weeks[0], until=weeks[-1])
+    cells = {pk: cells_of(of_client, extras.get(pk, ()), weeks) for pk, of_client in marks}
+    return [(row, cells.get(pk) or cells_of((), extras.get(pk, ()), weeks)) for row, pk in zip(rows, ids, strict=True)]

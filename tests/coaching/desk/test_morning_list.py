@@ -34,12 +34,15 @@ def morning(
     clients: list[Client],
     flags: dict[int, list[Flag]],
     marks: Mapping[int, list[SessionMark]] = MappingProxyType({}),
+    at_most: int | None = None,
     **more: object,
 ) -> MorningList:
     states = {client.pk: ClientState(client_id=client.pk, as_of=DAY, due_4_weeks=12) for client in clients}
     facts = RosterFacts(**{"states": states, "flags": flags, **more})
     last_week = {pk: outcome_of(of_client, LAST_MONDAY) for pk, of_client in marks.items()}
-    return build_morning(clients, facts, day=DAY, strips={}, last_week=last_week, words=LastWords(), live_exercises={})
+    return build_morning(
+        clients, facts, day=DAY, last_week=last_week, words=LastWords(), live_exercises={}, at_most=at_most
+    )
 
 
 def test_a_client_is_one_row_in_the_pile_of_the_worst_finding() -> None:
@@ -165,7 +168,7 @@ def test_the_second_line_tells_what_was_last_heard_said_and_promised() -> None:
     words = LastWords(contacts={1: (DAY - timedelta(days=12), True)}, promises={1: "we check the knee"})
     facts = RosterFacts(states={1: state}, flags={1: [flag(1, Kind.TURNOUT)]})
 
-    listed = build_morning([person(1)], facts, day=DAY, strips={}, last_week={}, words=words, live_exercises={})
+    listed = build_morning([person(1)], facts, day=DAY, last_week={}, words=words, live_exercises={})
 
     assert listed.piles[0].rows[0].remarks == [
         "Last heard 9 days ago",
@@ -200,3 +203,22 @@ def test_a_number_is_dialled_without_its_brackets_and_spaces(written: str, diall
     listed = morning([client], {1: [flag(1, Kind.TURNOUT)]})
 
     assert listed.piles[0].rows[0].call_number == dialled
+
+
+def test_a_long_pile_shows_the_worst_and_says_how_many_more_there_are() -> None:
+    flags = {pk: [flag(pk, Kind.STALL)] for pk in (1, 2, 3)} | {4: [flag(4, Kind.STALL, seen_on=DAY)]}
+    flags[3] = [flag(3, Kind.SKIPS_IT, Urgency.NOW)]
+
+    (pile,) = morning([person(pk) for pk in range(1, 5)], flags, at_most=2).piles
+
+    assert [row.client.pk for row in pile.shown] == [3, 1, 4]
+    assert [row.client.pk for row, _ in pile.marked_rows] == [3, 1]
+    assert (pile.count, pile.left_off) == (3, 1)
+
+
+def test_whoever_is_left_off_a_pile_is_not_taken_to_go_well() -> None:
+    flags = {pk: [flag(pk, Kind.STALL)] for pk in (1, 2, 3)}
+
+    listed = morning([person(pk) for pk in (1, 2, 3)], flags, at_most=1)
+
+    assert (listed.going_well, listed.piles[0].left_off) == ([], 2)

@@ -86,7 +86,7 @@ def test_marks_are_those_of_the_clients_and_weeks_asked_for(ilse: Client) -> Non
             a_session(client, monday)
     facts = read_roster(Client.objects.all(), as_of=WEDNESDAY)
 
-    marks = facts.read_marks([ilse.pk], since=MONDAY, until=MONDAY)
+    marks = dict(facts.read_marks([ilse.pk], since=MONDAY, until=MONDAY))
 
     assert {pk: [mark.week_start for mark in of_client] for pk, of_client in marks.items()} == {ilse.pk: [MONDAY]}
 
@@ -110,7 +110,7 @@ def test_computed_and_stored_facts_give_the_same_marks_and_counts(ilse: Client) 
 
     assert computed.computed.keys() == {ilse.pk}
     assert computed.read_outcomes(everybody, LAST_MONDAY) == stored.read_outcomes(everybody, LAST_MONDAY)
-    (mark,), (same,) = (facts.read_marks([ilse.pk], **weeks)[ilse.pk] for facts in (stored, computed))
+    (mark,), (same,) = (dict(facts.read_marks([ilse.pk], **weeks))[ilse.pk] for facts in (stored, computed))
     assert mark._replace(set_completion=None) == same._replace(set_completion=None)
 
 
