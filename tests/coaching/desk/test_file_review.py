@@ -12,6 +12,7 @@ from django.test import Client as Browser
 from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
+from coaching.loads import reviewing
 from coaching.loads.models import FileInReview, Load
 from roster.logs.models import SessionLog, SetLog
 from roster.people.models import Client, Coach
@@ -253,3 +254,24 @@ def test_a_workbook_is_read_once_and_a_faulty_cell_is_named_as_the_spreadsheet_n
 
     assert "(cell D3 of “Logs”)" in words(first)
     assert "2 rows, all good." in words(second)
+
+
+def test_two_tabs_that_confirm_at_once_load_the_file_once(desk: Browser, coach: Coach) -> None:
+    hand_in(desk, HEADER + "".join(GOOD))
+    first, second = the_file(), the_file()
+
+    loads = [reviewing.confirm(tab, by=coach, version=1, now=timezone.now()) for tab in (first, second)]
+
+    assert loads[0] == loads[1] == Load.objects.get()
+    assert SessionLog.objects.count() == 2
+
+
+def test_a_load_that_would_do_other_than_was_said_does_nothing(desk: Browser) -> None:
+    hand_in(desk, HEADER + "".join(GOOD), name="first.csv")
+    hand_in(desk, HEADER + "".join(GOOD[:3]), name="second.csv")
+    for file in FileInReview.objects.order_by("file_name"):
+        answer = desk.post(f"/files/{file.public_id}/confirm/", {"version": file.version}, follow=True)
+
+    assert "no longer as it was when you looked" in words(answer)
+    assert "Loading makes 0 new, changes 0 and leaves 1 as before." in words(answer)
+    assert Load.objects.count() == 1
