@@ -3,6 +3,8 @@
   "use strict";
 
   const MILLISECONDS_BETWEEN = 400;
+  const SIGNED_OUT = "You are signed out by now. Sign in in another tab, then send again: what you entered is still here.";
+  const REFUSED = "This was not taken. What you entered is still here; send it again, or open the page anew.";
   const NOT_ARRIVED = "This did not arrive: there is no connection, or it took too long. What you entered is still here.";
 
   document.querySelectorAll(".with-script").forEach((element) => element.classList.add("works"));
@@ -34,22 +36,42 @@
     (next ?? document.getElementById("content")).focus({ preventScroll: !next });
   }
 
+  // Somebody who signed in again has another token; the page of now knows it.
+  async function renewToken(form) {
+    const page = new DOMParser().parseFromString(await (await fetch(location.href)).text(), "text/html");
+    const token = page.querySelector("#content [name=csrfmiddlewaretoken]");
+    if (token) form.elements.csrfmiddlewaretoken.value = token.value;
+  }
+
+  async function post(form, submitter) {
+    const answer = await fetch(form.action, { method: "POST", body: new FormData(form, submitter) });
+    if (answer.status !== 403) return answer;
+    await renewToken(form);
+    return fetch(form.action, { method: "POST", body: new FormData(form, submitter) });
+  }
+
+  // What went wrong, in words; nothing when the answer is the page to show.
+  function fault(answer) {
+    if (new URL(answer.url).pathname.startsWith("/sign-in/")) return SIGNED_OUT;
+    return answer.ok ? "" : REFUSED;
+  }
+
   async function send(form, submitter) {
-    const body = new FormData(form, submitter);
     let over = false;
     form.setAttribute("aria-busy", "true");
     tell(form, () => over);
+    let words = NOT_ARRIVED;
     try {
-      const answer = await fetch(form.action, { method: "POST", body });
-      const text = await answer.text();
-      over = true;
-      if (!text.includes('id="content"')) throw new Error("no page");
-      show(text, answer.url);
+      const answer = await post(form, submitter);
+      words = fault(answer);
+      if (!words) show(await answer.text(), answer.url);
     } catch {
-      over = true;
-      form.removeAttribute("aria-busy");
-      form.querySelector(".progress").textContent = NOT_ARRIVED;
+      words = NOT_ARRIVED;
     }
+    over = true;
+    if (!words) return;
+    form.removeAttribute("aria-busy");
+    form.querySelector(".progress").textContent = words;
   }
 
   document.addEventListener("submit", (event) => {
