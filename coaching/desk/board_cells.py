@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from datetime import date
+from functools import lru_cache
 
 from django.utils.safestring import SafeString
 
@@ -20,10 +21,12 @@ def cells_of(marks: Iterable[SessionMark], extras: Iterable[ExtraMark], weeks: S
         by_week[mark.week_start].append(mark)
     for extra in extras:
         by_week[extra.week_start].append(extra)
-    return [_cell(by_week[week]) if week in by_week else NOTHING_PLANNED for week in weeks]
+    return [_cell(tuple(by_week[week])) if week in by_week else NOTHING_PLANNED for week in weeks]
 
 
-def _cell(marks: list[SessionMark | ExtraMark]) -> SafeString:
+# People of a roster are asked for the same on the same days: most weeks of a board are drawn once for several of them.
+@lru_cache(maxsize=4096)
+def _cell(marks: tuple[SessionMark | ExtraMark, ...]) -> SafeString:
     """The marks of one week; "w3" under them is the week of the block, which the picture's label says in full."""
     counts = summary(tuple([mark.status for mark in marks]))
     first = marks[0]

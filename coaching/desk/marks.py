@@ -55,16 +55,10 @@ def strip(marks: Iterable[SessionMark | ExtraMark], label: str = "") -> SafeStri
     for one in in_order:
         if one.week_start != week:
             x, week = x + WEEK_GAP, one.week_start
-        paths.append(_path(one, x))
+        paths.append(path_of(shape_of(one), x, mark_text(one)))
         x += MARK_PITCH
     spoken = escape(label) if label else summary(tuple(one.status for one in in_order))
     return _drawing(paths, x - MARK_PITCH + MARK_SIZE, spoken)
-
-
-# People of a roster are asked for the same on the same days: most marks of a board are drawn once for several of them.
-@lru_cache(maxsize=16_384)
-def _path(one: SessionMark | ExtraMark, x: int) -> str:
-    return path_of(shape_of(one), x, mark_text(one))
 
 
 def quiet_strip(marks: Sequence[SessionMark]) -> SafeString:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import json
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from datetime import date
 from functools import lru_cache
 from typing import NamedTuple
 
-from django.db.models import CharField, Count, ExpressionWrapper, F, QuerySet
-from django.db.models.functions import Cast
+from django.db.models import Count, QuerySet, TextField
+from django.db.models.functions import Cast, JSONArray
 
 from coaching.monitoring.models import SessionFact
 
@@ -56,38 +57,25 @@ def by_suggested_day(fact: SessionFact) -> tuple[date, int]:
 
 def stored_marks(sessions: QuerySet[SessionFact]) -> Iterator[tuple[int, SessionMark]]:
     """Each with its client's id; by client, in order of suggested day."""
-    rows = sessions.order_by("client_id", "planned_session__suggested_on", "pk").values_list(
-        "client_id",
-        _as_text("week_start"),
-        "planned_session__week",
-        "planned_session__label",
-        _as_text("planned_session__suggested_on"),
-        "status",
-        "set_completion",
-        _unconverted("done_later"),
-        _as_text("performed_on"),
-        "counted_sets",
-        "planned_sets",
-    )
-    # Row by row: ten thousand of them at once would keep the collector of garbage busy.
-    for client_id, week, block_week, label, suggested, status, share, later, performed, counted, planned in (
-        rows.iterator()
-    ):
-        yield (
-            client_id,
-            SessionMark(
-                _day(week),
-                block_week,
-                label,
-                _day(suggested),
-                status,
-                share,
-                bool(later),
-                performed and _day(performed),
-                counted,
-                planned,
-            ),
-        )
+    in_order = sessions.order_by("client_id", "planned_session__suggested_on", "pk")
+    for client_id, text in in_order.values_list("client_id", Cast(JSONArray(*_COLUMNS), TextField())).iterator():
+        yield client_id, _mark(text)
+
+
+_COLUMNS = (
+    "week_start", "planned_session__week", "planned_session__label", "planned_session__suggested_on", "status",
+    "set_completion", "done_later", "performed_on", "counted_sets", "planned_sets",
+)  # fmt: skip
+
+
+# A board has ten thousand marks but few different ones: as text, each of these is taken apart once.
+@lru_cache(maxsize=16_384)
+def _mark(text: str) -> SessionMark:
+    week, block_week, label, suggested, status, share, later, performed, counted, planned = json.loads(text)
+    return SessionMark(
+        date.fromisoformat(week), block_week, label, date.fromisoformat(suggested), status, share, bool(later),
+        performed and date.fromisoformat(performed), counted, planned,
+    )  # fmt: skip
 
 
 def stored_outcomes(sessions: QuerySet[SessionFact]) -> dict[int, WeekOutcome]:
@@ -100,18 +88,3 @@ def stored_outcomes(sessions: QuerySet[SessionFact]) -> dict[int, WeekOutcome]:
 
 def outcome_of(marks: Iterable[SessionMark], week_start: date) -> WeekOutcome:
     return Counter(mark.status for mark in marks if mark.week_start == week_start)
-
-
-def _as_text(day_field: str) -> Cast:
-    """A list holds ten thousand days but few different ones: as text each of these is parsed once."""
-    return Cast(day_field, CharField())
-
-
-def _unconverted(field: str) -> ExpressionWrapper:
-    """As the database gives it, which spares ten thousand rows a conversion each."""
-    return ExpressionWrapper(F(field), CharField())
-
-
-@lru_cache(maxsize=4096)
-def _day(text: str) -> date:
-    return date.fromisoformat(text)
