@@ -32,7 +32,8 @@ def _run(arguments: argparse.Namespace) -> int:
     from tests.coaching.factories import CoachFactory
     from tests.faults import campaign
 
-    connection.creation.create_test_db(verbosity=0)
+    # A run that was broken off left its database behind on a server.
+    connection.creation.create_test_db(verbosity=0, autoclobber=True)
     record = campaign.filled_record(CoachFactory(role="owner"))
     seed = campaign.RUN_SEED if arguments.seed is None else arguments.seed
     first, count = (arguments.first, arguments.mutants) if arguments.only is None else (arguments.only, 1)
