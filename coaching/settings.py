@@ -174,7 +174,7 @@ CSRF_COOKIE_HTTPONLY = True
 CSRF_COOKIE_SAMESITE = "Lax"
 SECURE_REFERRER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
-DEVICE_COOKIE_NAME = "device"
+MESSAGE_STORAGE = "coaching.cookies.MessageStorage"
 # How many proxies of one's own add to X-Forwarded-For; what stands before their entries may be anybody's invention.
 ALLAUTH_TRUSTED_PROXY_COUNT = env.int("PROXIES", default=0)
 
@@ -190,7 +190,6 @@ if HTTPS:
     # The prefix makes a browser refuse the cookie from anywhere but this very host, over HTTPS.
     SESSION_COOKIE_NAME, SESSION_COOKIE_SECURE = "__Host-sessionid", True
     CSRF_COOKIE_NAME, CSRF_COOKIE_SECURE = "__Host-csrftoken", True
-    DEVICE_COOKIE_NAME = "__Host-device"
 
 # The hash is that of an empty style element, which the chart library adds and then fills from its script.
 EMPTY_STYLE_HASH = "'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='"

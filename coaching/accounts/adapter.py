@@ -1,4 +1,7 @@
-"""Where allauth asks what is ours to decide."""
+"""Where allauth asks what is ours to decide.
+
+What is written down of signing in names coaches by their number: no address, and nothing that a visitor typed.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +11,7 @@ from typing import Any, ClassVar
 from allauth.account.adapter import DefaultAccountAdapter
 from allauth.core import context
 from allauth.mfa.adapter import DefaultMFAAdapter
+from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.urls import reverse
 from django.utils.http import url_has_allowed_host_and_scheme
@@ -48,14 +52,30 @@ class AccountAdapter(DefaultAccountAdapter):
     def post_login(self, request: HttpRequest, user: Coach, **kwargs: Any) -> HttpResponse:
         response: HttpResponse = super().post_login(request, user, **kwargs)
         remember_device(request, response, user.email)
+        logger.info("coach %s signed in", user.pk)
         return response
 
     def send_notification_mail(self, template_prefix: str, user: Coach, *args: Any, **kwargs: Any) -> None:
         """What was done is done: a notice that can't be sent is written down, and nothing else fails for it."""
+        logger.info("coach %s was told: %s", user.pk, template_prefix)
         try:
             super().send_notification_mail(template_prefix, user, *args, **kwargs)
         except OSError:
             logger.exception("the notice %s to coach %s was not sent", template_prefix, user.pk)
+
+    def pre_authenticate(self, request: HttpRequest, **credentials: Any) -> None:
+        try:
+            super().pre_authenticate(request, **credentials)
+        except ValidationError:
+            logger.warning("too many tries to sign in")
+            raise
+
+    def authentication_failed(self, request: HttpRequest, **credentials: Any) -> None:
+        logger.info("a try to sign in failed")
+
+    def logout(self, request: HttpRequest) -> None:
+        logger.info("coach %s signed out", request.user.pk)
+        super().logout(request)
 
     def _get_login_attempts_cache_key(self, request: HttpRequest, **credentials: Any) -> str:
         email = credentials.get("email", "").lower()

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import logging
 from typing import Any, ClassVar
 
 from allauth.account import forms as account_forms
@@ -14,6 +15,7 @@ from django.http import HttpRequest
 
 from coaching.accounts.totp_steps import use_step
 
+logger = logging.getLogger(__name__)
 HOW_LONG = "12 characters at least, better 15 or more: four or five words that nobody would put together."
 
 
@@ -65,8 +67,13 @@ class ConfirmForm(InOurWords, account_forms.ReauthenticateForm):
 
 class TakenOnce(mfa_forms.BaseAuthenticateForm):
     def clean_code(self) -> str:
-        code = str(super().clean_code())
+        try:
+            code = str(super().clean_code())
+        except forms.ValidationError:
+            logger.info("a second factor of coach %s was refused", self.user.pk)
+            raise
         if self.authenticator.type == Authenticator.Type.TOTP and not use_step(self.authenticator, code):
+            logger.warning("a code of coach %s was sent again", self.user.pk)
             raise get_mfa_adapter().validation_error("incorrect_code")
         return code
 

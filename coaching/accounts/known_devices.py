@@ -11,9 +11,13 @@ from django.core.signing import BadSignature, TimestampSigner
 from django.http import HttpRequest, HttpResponse
 from django.utils.crypto import get_random_string
 
+from coaching.cookies import bound_to_host
+
+COOKIE = "device"
+
 
 def find_device(request: HttpRequest, email: str) -> str | None:
-    mark = request.COOKIES.get(settings.DEVICE_COOKIE_NAME, "")
+    mark = request.COOKIES.get(bound_to_host(COOKIE), "")
     try:
         return _signer(email).unsign(mark, max_age=settings.DEVICE_IS_KNOWN_FOR)
     except BadSignature:
@@ -23,7 +27,7 @@ def find_device(request: HttpRequest, email: str) -> str | None:
 def remember_device(request: HttpRequest, response: HttpResponse, email: str) -> None:
     device = find_device(request, email) or get_random_string(22)
     response.set_cookie(
-        settings.DEVICE_COOKIE_NAME,
+        bound_to_host(COOKIE),
         _signer(email).sign(device),
         max_age=settings.DEVICE_IS_KNOWN_FOR,
         secure=settings.SESSION_COOKIE_SECURE,

@@ -62,8 +62,8 @@ MFA_PASSKEY_LOGIN_ENABLED = True
 MFA_ALLOW_UNVERIFIED_EMAIL = True
 MFA_RECOVERY_CODES_SHOW_ONCE = True
 MFA_TOTP_ISSUER = "Muster"
-# A code counts for one step of 30 s before and after its own, since clocks differ; each is taken once all the same.
-MFA_TOTP_TOLERANCE = 1
+# A code counts for its own 30 s alone, and once.
+MFA_TOTP_TOLERANCE = 0
 MFA_FORMS = {
     "authenticate": "coaching.accounts.forms.SecondFactorForm",
     "reauthenticate": "coaching.accounts.forms.ConfirmByCodeForm",

@@ -2,16 +2,18 @@ from __future__ import annotations
 
 from allauth.account.adapter import get_adapter
 from allauth.account.decorators import reauthentication_required
-from allauth.account.views import PasswordResetView
+from allauth.account.views import PasswordResetView, ReauthenticateView
+from allauth.mfa.base.views import ReauthenticateView as ReauthenticateByCodeView
 from allauth.mfa.models import Authenticator
 from allauth.mfa.totp.views import ActivateTOTPView
+from allauth.mfa.webauthn.views import ReauthenticateWebAuthnView
 from allauth.usersessions.models import UserSession
 from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.forms import Form
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.views.decorators.http import require_GET, require_POST
+from django.views.decorators.http import require_POST, require_safe
 
 from coaching.accounts.session_store import SessionStore
 from coaching.accounts.totp_steps import use_step
@@ -36,6 +38,32 @@ class ForgottenPassword(PasswordResetView):
             return self.render_to_response(self.get_context_data(form=form), status=503)
 
 
+class Confirmed:
+    """Whoever has shown once more who they are goes on under a new key, and the old one opens nothing."""
+
+    request: HttpRequest
+
+    def form_valid(self, form: Form) -> HttpResponse:
+        session = self.request.session
+        rows = UserSession.objects.filter(session_key=session.session_key)
+        session.cycle_key()
+        rows.update(session_key=session.session_key)
+        response: HttpResponse = super().form_valid(form)  # type: ignore[misc]
+        return response
+
+
+class Confirm(Confirmed, ReauthenticateView):
+    """By the password."""
+
+
+class ConfirmByCode(Confirmed, ReauthenticateByCodeView):
+    """By the app, or a recovery code."""
+
+
+class ConfirmByPasskey(Confirmed, ReauthenticateWebAuthnView):
+    """By a passkey."""
+
+
 class AddApp(ActivateTOTPView):
     def form_valid(self, form: Form) -> HttpResponse:
         response = super().form_valid(form)
@@ -45,7 +73,7 @@ class AddApp(ActivateTOTPView):
         return response
 
 
-@require_GET
+@require_safe
 @login_required
 def sessions(request: HttpRequest) -> HttpResponse:
     rows = UserSession.objects.filter(user=request.user).order_by("-created_at", "-pk")

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
 
+from django.conf import settings
 from django.core.signing import BadSignature
 from django.http import HttpRequest, HttpResponse
+
+from coaching.cookies import bound_to_host
 
 # Looks closer together than this are one visit.
 SAME_VISIT = timedelta(hours=2)
@@ -22,12 +25,12 @@ def keep_visit(request: HttpRequest, response: HttpResponse, now: datetime) -> N
     before = last_visit(request, now) or now
     instants = f"{before.timestamp():.0f} {now.timestamp():.0f}"
     response.set_signed_cookie(
-        _name(request), instants, max_age=KEPT_FOR, httponly=True, samesite="Lax", secure=request.is_secure()
+        _name(request), instants, max_age=KEPT_FOR, httponly=True, samesite="Lax", secure=settings.SESSION_COOKIE_SECURE
     )
 
 
 def _name(request: HttpRequest) -> str:
-    return f"visit_{request.user.pk}"
+    return bound_to_host(f"visit_{request.user.pk}")
 
 
 def _kept(request: HttpRequest) -> tuple[datetime | None, datetime | None]:

@@ -32,10 +32,10 @@ def manage(home: Path, *command: str, **more: str) -> None:
 
 
 @contextmanager
-def served(home: Path, processes: int) -> Iterator[list[str]]:
+def served(home: Path, processes: int, **more: str) -> Iterator[list[str]]:
     """The addresses of so many servers that know nothing of each other but the database."""
     ports = [_free_port() for _ in range(processes)]
-    started = [_start(home, port) for port in ports]
+    started = [_start(home, port, **more) for port in ports]
     try:
         for port in ports:
             _wait_for(port)
@@ -47,12 +47,12 @@ def served(home: Path, processes: int) -> Iterator[list[str]]:
             server.wait(timeout=20)
 
 
-def _start(home: Path, port: int) -> subprocess.Popen[bytes]:
+def _start(home: Path, port: int, **more: str) -> subprocess.Popen[bytes]:
     command = ["-m", "granian", "--interface", "wsgi", "--no-ws", "--blocking-threads", "4", "--port", str(port)]
     return subprocess.Popen(
         [sys.executable, *command, "coaching.wsgi:application"],
         cwd=settings.BASE_DIR,
-        env=environment(home),
+        env=environment(home, **more),
         stdout=subprocess.DEVNULL,
         stderr=subprocess.DEVNULL,
     )

@@ -9,6 +9,7 @@ from django.conf import settings
 from django.contrib.sessions.models import Session
 from django.db import connection
 from django.test import Client as Browser
+from django.test import override_settings
 from django.test.utils import CaptureQueriesContext
 from time_machine import TimeMachineFixture
 
@@ -16,6 +17,7 @@ from roster.people.models import Coach
 from tests.coaching.accounts.door import confirm, is_in, sign_in
 
 BrowserOf = Callable[[Coach], Browser]
+ANOTHER_KEY = "another-key-of-fifty-characters-or-more-for-this-test"
 A_MORNING = "2026-04-15T07:00:00Z"
 
 
@@ -167,3 +169,37 @@ def test_what_is_asked_for_comes_after_the_confirmation(two_browsers: tuple[Brow
     here.post(asked.headers["Location"], {"password": "a kettle of tea", "next": "/account/sessions/end/"})
 
     assert not is_in(elsewhere)
+
+
+def test_whoever_confirms_goes_on_under_a_new_key(vera: Coach) -> None:
+    """ASVS 5.0 7.2.4"""
+    browser, thief = Browser(), Browser()
+    sign_in(browser, vera)
+    thief.cookies[settings.SESSION_COOKIE_NAME] = browser.cookies[settings.SESSION_COOKIE_NAME].value
+
+    confirm(browser)
+
+    assert not is_in(thief)
+    assert is_in(browser)
+    assert UserSession.objects.get().session_key == browser.cookies[settings.SESSION_COOKIE_NAME].value
+
+
+def test_nobody_is_signed_in_without_doing_it(vera: Coach) -> None:
+    """ASVS 5.0 7.6.2"""
+    browser = Browser()
+
+    for address in ("/", "/sign-in/", "/sign-in/passkey/", "/sign-in/second-factor/", "/password/new/1-x-y/"):
+        browser.get(address, follow=True)
+
+    assert not is_in(browser)
+
+
+@pytest.mark.parametrize("kept", [True, False])
+def test_a_new_key_of_the_installation_signs_nobody_out_while_the_old_one_is_kept(vera: Coach, kept: bool) -> None:
+    """ASVS 5.0 13.3.1"""
+    browser = Browser()
+    sign_in(browser, vera)
+    old = settings.SECRET_KEY
+
+    with override_settings(SECRET_KEY=ANOTHER_KEY, SECRET_KEY_FALLBACKS=[old] * kept):
+        assert is_in(browser) is kept
