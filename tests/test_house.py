@@ -85,6 +85,7 @@ def test_no_test_is_left_out_but_where_the_machine_lacks_what_it_needs() -> None
 
 @pytest.mark.parametrize("lock", LOCKS)
 def test_every_locked_package_has_its_hashes(lock: str) -> None:
+    """ASVS 5.0 15.1.2"""
     blocks = re.split(r"\n(?=\S)", (ROOT / lock).read_text(encoding="utf-8").strip())
 
     assert len(blocks) == len(locked(lock))

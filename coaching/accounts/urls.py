@@ -7,7 +7,7 @@ from allauth.mfa.totp import views as totp
 from allauth.mfa.webauthn import views as webauthn
 from django.urls import URLPattern, path, register_converter, reverse_lazy
 from django.urls.converters import StringConverter
-from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django.views.decorators.http import require_http_methods, require_safe
 
 from coaching.accounts import views
 
@@ -29,7 +29,7 @@ urlpatterns: list[URLPattern] = [
     path("sign-in/second-factor/", page(mfa.authenticate), name="mfa_authenticate"),
     path("sign-in/passkey/", page(webauthn.login_webauthn), name="mfa_login_webauthn"),
     path("sign-in/closed/", require_safe(account.account_inactive), name="account_inactive"),
-    path("sign-out/", require_POST(account.logout), name="account_logout"),
+    path("sign-out/", views.sign_out, name="account_logout"),
     path("password/forgotten/", page(views.ForgottenPassword.as_view()), name="account_reset_password"),
     path("password/forgotten/sent/", require_safe(account.password_reset_done), name="account_reset_password_done"),
     path(

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 from allauth.account.adapter import get_adapter
 from allauth.account.decorators import reauthentication_required
-from allauth.account.views import PasswordResetView, ReauthenticateView
+from allauth.account.views import PasswordResetView, ReauthenticateView, logout
 from allauth.mfa.base.views import ReauthenticateView as ReauthenticateByCodeView
 from allauth.mfa.models import Authenticator
 from allauth.mfa.totp.views import ActivateTOTPView
@@ -26,6 +26,13 @@ SECONDS_TO_WAIT = 60
 def too_many_tries(request: HttpRequest) -> HttpResponse:
     response = render(request, "429.html", status=429)
     response.headers["Retry-After"] = str(SECONDS_TO_WAIT)
+    return response
+
+
+@require_POST
+def sign_out(request: HttpRequest) -> HttpResponse:
+    response: HttpResponse = logout(request)
+    response.headers["Clear-Site-Data"] = '"cache", "storage"'
     return response
 
 

@@ -60,6 +60,7 @@ def test_a_server_process_starts_on_an_embedded_database(tmp_path: Path) -> None
 
 
 def test_the_key_of_an_embedded_database_is_made_once_and_is_its_owners_alone(tmp_path: Path) -> None:
+    """ASVS 5.0 13.3.1, 11.5.1"""
     show = ("-c", "from coaching import settings; print(settings.SECRET_KEY)")
 
     keys = {run(tmp_path, *show).stdout.strip() for _ in range(2)}
@@ -83,6 +84,7 @@ def test_processes_that_start_together_agree_on_the_key(tmp_path: Path) -> None:
 
 
 def test_served_over_https_nothing_is_left_for_the_framework_to_warn_of(tmp_path: Path) -> None:
+    """ASVS 5.0 13.4.2"""
     ran = run(tmp_path, "manage.py", "check", "--deploy", "--fail-level", "WARNING", HTTPS="1", SECRET_KEY=LONG_KEY)
 
     assert ran.returncode == 0

@@ -74,6 +74,7 @@ def writing(*tables: str) -> Iterator[None]:
 
 @pytest.mark.parametrize(("who", "whose"), [*product(SEES, CLIENTS)])
 def test_a_clients_page_is_for_those_who_may_see_them(world: World, who: str, whose: str) -> None:
+    """ASVS 5.0 8.2.2"""
     browser, filled = world.browser_of(who), world.clients[whose]
 
     for route, question in product(desk_routes(Reach.READ), STORY_QUESTIONS):
@@ -88,6 +89,7 @@ def test_a_clients_page_is_for_those_who_may_see_them(world: World, who: str, wh
 
 @pytest.mark.parametrize(("who", "whose"), [*product(SEES, CLIENTS)])
 def test_a_client_is_changed_by_those_who_may_change_them(world: World, who: str, whose: str) -> None:
+    """ASVS 5.0 8.2.1"""
     browser, filled, before = world.browser_of(who), world.clients[whose], written_rows()
     may_change = whose in SEES[who] and who not in ONLY_READ
 
@@ -102,6 +104,7 @@ def test_a_client_is_changed_by_those_who_may_change_them(world: World, who: str
 
 @pytest.mark.parametrize("who", SEES)
 def test_pages_over_all_clients_show_those_one_may_see_and_nothing_of_others(world: World, who: str) -> None:
+    """ASVS 5.0 8.4.1"""
     browser = world.browser_of(who)
 
     for route, question in product(desk_routes(Reach.ROSTER), QUESTIONS):
@@ -226,6 +229,7 @@ def test_somebody_who_is_let_go_is_out_with_the_next_page(world: World) -> None:
 
 
 def test_somebody_who_no_longer_shares_a_client_is_out_with_the_next_page(world: World) -> None:
+    """ASVS 5.0 8.3.2"""
     browser, filled = world.browser_of("sharing coach"), world.clients["north"]
     address = reverse("client_story", args=[filled.client.public_id])
     assert browser.get(address).status_code == 200

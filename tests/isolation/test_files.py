@@ -40,6 +40,7 @@ def test_a_table_of_another_studios_client_is_refused(world: World, table: str) 
 def test_a_file_reaches_no_client_of_another_studio(
     world: World, command: str, tmp_path: Path, capfd: pytest.CaptureFixture[str]
 ) -> None:
+    """ASVS 5.0 8.4.1"""
     file = tmp_path / "file.csv"
     file.write_text(FILES[command].format(key="bladderwort.key"))
 

@@ -57,6 +57,7 @@ def answers_of(world: World, who: str, method: str) -> list[HttpResponse]:
 @pytest.mark.parametrize("who", ["lead", "owner elsewhere", "support", "signed out"])
 @pytest.mark.parametrize("method", ["get", "head", "post", "put"])
 def test_every_answer_carries_them(world: World, who: str, method: str) -> None:
+    """ASVS 5.0 3.2.1"""
     for answer in answers_of(world, who, method):
         assert {name: answer.headers.get(name) for name in HEADERS} == HEADERS
         assert policy_of(answer) == POLICY
@@ -64,12 +65,14 @@ def test_every_answer_carries_them(world: World, who: str, method: str) -> None:
 
 @pytest.mark.parametrize("who", ["lead", "support", "signed out"])
 def test_no_page_is_kept_by_a_browser_or_on_the_way(world: World, who: str) -> None:
+    """ASVS 5.0 14.3.2"""
     for answer in answers_of(world, who, "get"):
         is_page = answer.headers.get("Content-Type", "").startswith("text/html")
         assert not is_page or "no-store" in answer.headers["Cache-Control"]
 
 
 def test_a_page_that_fails_carries_them_too(world: World, monkeypatch: pytest.MonkeyPatch) -> None:
+    """ASVS 5.0 16.5.1, 16.5.4"""
     def fail(*_: object) -> None:
         raise RuntimeError("the disk is gone")
 

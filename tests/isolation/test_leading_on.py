@@ -1,6 +1,6 @@
 """Where an address in `next` leads: to this host, or to the page that it would lead to without one.
 
-ASVS 5.0 3.7.2
+ASVS 5.0 1.2.2, 3.7.2
 """
 
 from __future__ import annotations

@@ -68,3 +68,11 @@ def test_no_script_of_ours_makes_markup_of_text() -> None:
     makes_markup = re.compile(r"innerHTML|outerHTML|insertAdjacentHTML|document\.write|\beval\(|new Function|srcdoc")
 
     assert [path.name for path in scripts if makes_markup.search(path.read_text(encoding="utf-8"))] == []
+
+
+def test_no_script_of_ours_leaves_anything_in_the_browser() -> None:
+    """ASVS 5.0 14.3.3"""
+    scripts = (ROOT / "coaching" / "static" / "muster").glob("*.js")
+    keeps = re.compile(r"localStorage|sessionStorage|indexedDB|caches\.|document\.cookie|serviceWorker")
+
+    assert [path.name for path in scripts if keeps.search(path.read_text(encoding="utf-8"))] == []

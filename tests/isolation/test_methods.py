@@ -11,7 +11,7 @@ from django.contrib.sessions.models import Session
 from django.db import connection
 
 from coaching.operation.models import Probe
-from roster.people.models import ViewRecord
+from roster.people.models import Client, Coach, Studio, ViewRecord
 from tests.isolation.conftest import World
 from tests.isolation.filled import FLAG_KIND
 from tests.isolation.routes import DESK, NOBODY, Reach, Route, admin_tables, table_address
@@ -97,3 +97,17 @@ def test_ones_account_is_for_those_who_are_signed_in(world: World, pattern: str)
         answer = getattr(world.browser_of("signed out"), method)(address)
 
         assert answer.status_code == 405 or answer.headers["Location"].startswith("/sign-in/")
+
+
+def test_fields_that_no_form_has_are_not_taken(world: World) -> None:
+    """ASVS 5.0 15.3.3"""
+    browser, filled, lead = world.browser_of("lead"), world.clients["north"], world.people["lead"]
+    assert lead is not None
+    names = {field.name for model in (Client, Coach, Studio) for field in model._meta.get_fields()}
+    before = [Client.objects.values().get(pk=filled.client.pk), Coach.objects.values().get(pk=lead.pk)]
+
+    for address in addresses(world):
+        browser.post(address, dict.fromkeys(names, "1") | {"text": "x"})
+        browser.post(address, dict.fromkeys(names, "owner") | {"text": "x"})
+
+    assert [Client.objects.values().get(pk=filled.client.pk), Coach.objects.values().get(pk=lead.pk)] == before

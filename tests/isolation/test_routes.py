@@ -30,6 +30,7 @@ def free_texts(model: type[Model]) -> list[Field[Any, Any]]:
 
 
 def test_every_route_is_told_what_it_is() -> None:
+    """ASVS 5.0 8.1.1"""
     found = {route.pattern for route in all_routes()}
 
     assert found == set(DESK) | admin_patterns()

@@ -133,6 +133,21 @@ def test_every_cookie_is_bound_to_this_host(answers: dict[str, tuple[int, Answer
     assert {name for name in names if not name.startswith("__Host-")} == set()
 
 
+def test_every_answer_says_what_it_is_and_text_says_in_which_letters(answers: dict[str, tuple[int, Answer]]) -> None:
+    """ASVS 5.0 4.1.1"""
+    kinds = {name: answer.header("content-type") or "" for name, (_, answer) in answers.items() if answer.page}
+
+    assert {name: kind for name, kind in kinds.items() if "/" not in kind} == {}
+    assert {name: kind for name, kind in kinds.items() if kind.startswith("text/") and "utf-8" not in kind} == {}
+
+
+def test_no_answer_tells_which_versions_serve_it(answers: dict[str, tuple[int, Answer]]) -> None:
+    """ASVS 5.0 13.4.6"""
+    told = [(answer.header("server") or "") + (answer.header("x-powered-by") or "") for _, answer in answers.values()]
+
+    assert not any(re.search(r"\d", words) for words in told)
+
+
 def test_a_plain_request_is_led_over_before_anything_else(address: str) -> None:
     """ASVS 5.0 12.2.1: the table's row for redirection."""
     for path in ("/", "/sign-in/", "/clients/", "/nowhere/"):

@@ -119,6 +119,8 @@ def test_the_answer_does_not_tell_who_is_known(vera: Coach, state: str) -> None:
 
 
 def test_mail_that_cannot_be_sent_is_told_and_nothing_breaks(vera: Coach, monkeypatch: pytest.MonkeyPatch) -> None:
+    """ASVS 5.0 16.5.2"""
+
     def refuse(*_: object) -> int:
         raise ConnectionRefusedError
 

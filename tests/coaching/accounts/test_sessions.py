@@ -45,7 +45,7 @@ def test_signing_in_begins_a_session_with_a_key_of_its_own(vera: Coach) -> None:
 
 
 def test_the_key_is_too_long_to_be_guessed(vera: Coach) -> None:
-    """ASVS 5.0 7.2.3: 32 characters of 36, drawn by the system's own generator, are 165 bits."""
+    """ASVS 5.0 7.2.3, 11.5.1: 32 characters of 36, drawn by the system's own generator, are 165 bits."""
     browser = Browser()
     sign_in(browser, vera)
 
@@ -65,6 +65,14 @@ def test_signing_out_ends_it_on_the_server(vera: Coach) -> None:
     browser.post("/sign-out/")
 
     assert not is_in(thief)
+
+
+def test_signing_out_clears_what_the_browser_keeps(vera: Coach) -> None:
+    """ASVS 5.0 14.3.1: but not the mark of a known browser, which is for the next time."""
+    browser = Browser()
+    sign_in(browser, vera)
+
+    assert browser.post("/sign-out/").headers["Clear-Site-Data"] == '"cache", "storage"'
 
 
 def test_it_ends_twelve_hours_after_the_last_page(vera: Coach, time_machine: TimeMachineFixture) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 import pytest
+from django.core.cache import caches
 from django.test import Client as Browser
 from django.test import override_settings
 from time_machine import TimeMachineFixture
@@ -112,6 +113,21 @@ def test_behind_a_proxy_of_ones_own_its_word_counts_and_what_stands_before_does_
 
     assert told == [False] * 50 + [True] * 2
     assert TOO_MANY not in other.post("/sign-in/", {"login": "a@example.org", "password": "guess"}).content.decode()
+
+
+def test_where_tries_cannot_be_counted_nobody_is_let_in(vera: Coach, monkeypatch: pytest.MonkeyPatch) -> None:
+    """ASVS 5.0 16.5.3"""
+
+    def refuse(*_: object, **__: object) -> bool:
+        raise ConnectionRefusedError
+
+    monkeypatch.setattr(type(caches["default"]), "add", refuse)
+    browser = Browser(raise_request_exception=False)
+
+    answer = sign_in(browser, vera)
+
+    assert answer.status_code == 500
+    assert not is_in(browser)
 
 
 def test_a_flood_is_answered_with_429_and_when_to_come_back(vera: Coach) -> None:

@@ -71,7 +71,7 @@ def test_tries_from_one_place_at_two_processes_are_counted_together(desk: Desk) 
 
 @pytest.mark.parametrize("kind", ["of the app", "of recovery"])
 def test_one_code_sent_twenty_times_at_once_opens_once(desk: Desk, kind: str) -> None:
-    """ASVS 5.0 6.5.1"""
+    """ASVS 5.0 6.5.1, 15.4.2"""
     secret, recovery_codes = add_app(desk)
     pairs = at_the_second_door(desk)
     wait_for_the_next_code()

@@ -75,6 +75,7 @@ def test_put_aside_leaves_the_list_until_its_day(browser: Browser, stall: Flag) 
 
 @pytest.mark.parametrize("until", ["", "soon", "2026-04-15", "2026-04-14", "2027-05-01"])
 def test_put_aside_without_a_day_that_makes_sense_changes_nothing(browser: Browser, stall: Flag, until: str) -> None:
+    """ASVS 5.0 2.2.1, 2.2.2"""
     answer = act(browser, "flag_put_aside", stall, until=until, text="on holiday")
 
     stall.refresh_from_db()
@@ -104,6 +105,7 @@ def test_pain_is_put_aside_only_with_a_contact(browser: Browser, pain: Flag) -> 
 def test_pain_is_put_aside_for_a_day_at_most_and_no_contact_is_kept_of_a_refused_act(
     browser: Browser, pain: Flag
 ) -> None:
+    """ASVS 5.0 2.2.3"""
     answer = act(browser, "flag_put_aside", pain, until=TOMORROW + timedelta(days=1), how="call")
 
     assert answer.status_code == 422

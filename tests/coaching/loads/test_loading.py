@@ -28,6 +28,7 @@ def _load_log(directory: Path, coach: Coach, key: str) -> LoadReport:
 def test_when_the_facts_cannot_be_computed_the_file_is_not_loaded(
     tmp_path: Path, coach: Coach, client: Client, monkeypatch: pytest.MonkeyPatch
 ):
+    """ASVS 5.0 2.3.3"""
     def fail(*_: object, **__: object) -> None:
         raise OSError("disk full")
 

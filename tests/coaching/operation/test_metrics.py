@@ -33,6 +33,7 @@ def status(**headers: str) -> int:
 
 
 def test_there_are_none_unless_they_were_asked_for() -> None:
+    """ASVS 5.0 13.4.5"""
     assert status() == 404
 
 

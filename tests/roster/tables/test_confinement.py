@@ -72,6 +72,7 @@ def test_memory_without_end_is_refused():
 
 
 def test_time_without_end_is_cut_off():
+    """ASVS 5.0 15.2.2"""
     program = CONFINED.format(attempt="while True: pass", modules="os").replace("UPLOAD_LIMITS)", "QUICK)")
     quick = "from dataclasses import replace\nfrom roster.tables.limits import UPLOAD_LIMITS\n"
     quick += "QUICK = replace(UPLOAD_LIMITS, cpu_seconds=1)\n"

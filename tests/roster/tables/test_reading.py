@@ -77,6 +77,7 @@ def test_empty_rows_and_empty_columns_at_the_end_are_passed_over(csv_of):
 
 
 def test_a_workbook_gives_the_table_that_its_csv_gives(tmp_path: Path):
+    """ASVS 5.0 1.5.3"""
     as_csv = write_csv(tmp_path / "logs.csv", "client;performed_on;rest_s\n101;2026-03-02;75,5\n")
     as_workbook = write_workbook(
         tmp_path / "logs.xlsx", [["client", "performed_on", "rest_s"], [101, date(2026, 3, 2), 75.5]]
@@ -149,6 +150,7 @@ def test_every_row_of_another_width_is_a_fault_and_no_row_of_the_table(csv_of, t
     ],
 )
 def test_a_binary_file_is_refused(tmp_path: Path, content: bytes, reason: str):
+    """ASVS 5.0 5.2.2"""
     path = tmp_path / "logs.csv"
     path.write_bytes(content)
 
@@ -175,6 +177,7 @@ def test_an_archive_that_is_no_workbook_is_refused(tmp_path: Path):
 
 
 def test_a_workbook_whose_markup_expands_without_end_is_refused(tmp_path: Path):
+    """ASVS 5.0 1.5.1"""
     path = tmp_path / "logs.xlsx"
     entities = "".join(f'<!ENTITY l{n + 1} "{f"&l{n};" * 10}">' for n in range(9))
     bomb = f'<?xml version="1.0"?><!DOCTYPE x [<!ENTITY l0 "ha">{entities}]><x>&l9;</x>'

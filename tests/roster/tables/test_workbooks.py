@@ -193,6 +193,7 @@ def test_a_text_beyond_the_longest_can_not_be_read(tmp_path: Path):
 
 
 def test_an_archive_is_refused_by_what_comes_out_of_it(tmp_path: Path):
+    """ASVS 5.0 5.2.3"""
     path = write_workbook(tmp_path / "any.xlsx", [["a"], ["x" * 5000]])
 
     with pytest.raises(FileRefused, match="unpacks into more than"):
