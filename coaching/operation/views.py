@@ -12,7 +12,7 @@ _READINESS = Readiness(CHECKS)
 @require_safe
 def healthz(request: HttpRequest) -> HttpResponse:
     """The process answers; it needs nothing else for that."""
-    return HttpResponse("ok\n", content_type="text/plain")
+    return HttpResponse("ok\n", content_type="text/plain; charset=utf-8")
 
 
 @require_safe
