@@ -30,13 +30,3 @@ def to_day(day: date) -> int:
 
 def to_date(day: int) -> date:
     return _EPOCH + timedelta(days=int(day))
-
-
-def iso_week(day: date) -> str:
-    """The week as ISO 8601 writes it.
-
-    >>> iso_week(date(2027, 1, 3))
-    '2026-W53'
-    """
-    year, week, _ = day.isocalendar()
-    return f"{year}-W{week:02d}"

@@ -13,6 +13,7 @@ from django.core.exceptions import ImproperlyConfigured
 from django.core.management.utils import get_random_secret_key
 
 from coaching.accounts.rules import *  # noqa: F403
+from coaching.api.rules import *  # noqa: F403
 from coaching.databases.connecting import database
 from coaching.operation.logs import logging_as
 from coaching.operation.metrics import counted
@@ -74,6 +75,10 @@ INSTALLED_APPS = [
     "allauth.account",
     "allauth.mfa",
     "allauth.usersessions",
+    "rest_framework",
+    # For its tokens, of which ours are a kind.
+    "knox",
+    "drf_spectacular",
     "roster.people",
     "roster.blocks",
     "roster.logs",
@@ -82,6 +87,7 @@ INSTALLED_APPS = [
     "coaching.accounts",
     "coaching.loads",
     "coaching.operation",
+    "coaching.api",
     "coaching.desk",
 ]
 

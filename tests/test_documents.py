@@ -8,7 +8,7 @@ from itertools import chain
 import pytest
 from django.core.management import get_commands
 
-from coaching.monitoring.export import COLUMNS
+from coaching.monitoring.fact_shapes import COLUMNS
 from coaching.monitoring.models import Kind
 from tests.repository import ROOT, name_of, our_files, top_level
 
@@ -108,7 +108,8 @@ def test_every_address_in_the_readme_leads_somewhere() -> None:
     addresses = {address for address in ADDRESS.findall(README) if address.endswith("/")}
 
     assert {"/", "/turnout/"} <= addresses
-    assert {Browser().get(address).status_code for address in addresses} == {302}
+    # To the door; the interface for programs says in words of its own that nobody is signed in.
+    assert {Browser().get(address).status_code for address in addresses} <= {302, 401}
 
 
 def test_cautions_stand_where_somebody_might_rely_on_it() -> None:

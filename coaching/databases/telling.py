@@ -6,12 +6,10 @@ ASVS 5.0 16.5.1, 16.5.2 and 16.5.3: words without innards, what still works goes
 from __future__ import annotations
 
 import logging
-import sys
 from collections.abc import Callable
 
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.template.loader import get_template
-from django.views import defaults
 
 from coaching.databases.faults import DatabaseFault, find_fault
 
@@ -21,7 +19,7 @@ logger = logging.getLogger(__name__)
 
 
 class TellDatabaseFaults:
-    """For what views meet; what is met around them comes to `server_error`."""
+    """For what views meet; what is met around them comes to the handler of the site."""
 
     def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
         self.get_response = get_response
@@ -32,12 +30,6 @@ class TellDatabaseFaults:
     def process_exception(self, request: HttpRequest, error: Exception) -> HttpResponse | None:
         fault = find_fault(error)
         return None if fault is None else answer_with(request, fault)
-
-
-def server_error(request: HttpRequest) -> HttpResponse:
-    """For the framework, while it handles whatever nobody else did."""
-    fault = find_fault(sys.exc_info()[1])
-    return defaults.server_error(request) if fault is None else answer_with(request, fault)
 
 
 def answer_with(request: HttpRequest, fault: DatabaseFault) -> HttpResponse:

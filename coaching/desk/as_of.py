@@ -10,10 +10,8 @@ from django.contrib import messages
 from django.http import HttpRequest
 from django.utils import timezone
 
+from coaching.monitoring.days_asked import DayRefused, day_asked
 from roster.people.zones import local_date
-
-# No log is older; and far below it the calendar itself ends.
-EARLIEST_DAY = date(2000, 1, 1)
 
 
 @dataclass(frozen=True)
@@ -51,14 +49,7 @@ def _day_asked(request: HttpRequest, today: date) -> date:
     if not text:
         return today
     try:
-        day = date.fromisoformat(text)
-    except ValueError:
-        messages.warning(request, f"“{text[:40]}” is no date such as {today.isoformat()}. This is today.")
+        return day_asked(text, today)
+    except DayRefused as refused:
+        messages.warning(request, f"{refused} This is today.")
         return today
-    if day > today:
-        messages.warning(request, f"{day.isoformat()} has not come yet. This is today.")
-        return today
-    if day < EARLIEST_DAY:
-        messages.warning(request, f"{day.isoformat()} is too long ago. This is today.")
-        return today
-    return day

@@ -4,19 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from enum import Enum
 
 from coaching.desk.beside import Beside
-from coaching.desk.days import monday_of
-from coaching.desk.piles import URGENCY_ORDER
 from coaching.desk.roster import Person
 from coaching.monitoring.models import ClientState, Flag, Kind, Status
+from coaching.monitoring.piles import URGENCY_ORDER
 from coaching.monitoring.reading import RosterFacts
 from coaching.monitoring.session_marks import WeekOutcome
 from roster.people.models import Client
 
-BOARD_WEEKS = 12
 QUIET_DAYS = 14
 LATE = (Status.MISSED.value, Status.OVERDUE.value)
 
@@ -79,11 +77,6 @@ class BoardRow:
                 return self.is_behind and not self.is_paused
             case Show.QUIET:
                 return self.is_quiet and not self.is_paused
-
-
-def board_weeks(day: date) -> list[date]:
-    """The Mondays of the board, the latest one last."""
-    return [monday_of(day) - timedelta(weeks=back) for back in range(BOARD_WEEKS - 1, -1, -1)]
 
 
 def build_rows(

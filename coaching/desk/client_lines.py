@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from coaching.desk.findings import findings_of
-from coaching.desk.piles import URGENCY_ORDER
 from coaching.monitoring.models import ClientState, Flag
+from coaching.monitoring.piles import URGENCY_ORDER
 from coaching.monitoring.reading import RosterFacts
 from roster.people.models import Client
 

@@ -9,8 +9,10 @@ from datetime import date
 
 from coaching.desk.days import listed
 from coaching.desk.evidence import Table, tables_of
-from coaching.desk.piles import KIND_ORDER, PILE_OF_KIND, URGENCY_ORDER, Pile
+from coaching.monitoring.acts import stamp_of
+from coaching.monitoring.finding_ids import telling_subject
 from coaching.monitoring.models import Flag, Kind
+from coaching.monitoring.piles import KIND_ORDER, PILE_OF_KIND, URGENCY_ORDER, Pile
 
 # How a sentence begins that says the same of several exercises.
 SEVERAL_EXERCISES: dict[str, str] = {
@@ -68,6 +70,11 @@ class Finding:
         return tables_of(self.flags)
 
     @property
+    def stood(self) -> str:
+        """How it stood when the coach looked; an act on something else is not done."""
+        return stamp_of(self.flags)
+
+    @property
     def order(self) -> tuple[int, int, int]:
         """Urgency, then kind, then the newest first."""
         newest = max(flag.opened_on for flag in self.flags)
@@ -76,7 +83,7 @@ class Finding:
 
 def subject_of(client_id: int, kind: str, subject: str) -> Subject:
     """Outside exercises the subject may change while the finding stays the same."""
-    return client_id, kind, subject if kind in SEVERAL_EXERCISES else ""
+    return client_id, kind, telling_subject(kind, subject)
 
 
 def findings_of(flags: Iterable[Flag], live_exercises: int, news: frozenset[Subject] = frozenset()) -> list[Finding]:

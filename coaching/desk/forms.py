@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 from typing import Any
 
 from django import forms
 
+from coaching.monitoring.acts import TEXT_LENGTH
 from roster.people.models import Contact
-
-TEXT_LENGTH = 2000
-LONGEST_ASIDE = timedelta(days=366)
 
 
 class WordForm(forms.Form):
@@ -72,12 +70,6 @@ class PutAsideForm(ActForm):
         widget=forms.DateInput(attrs={"type": "date"}),
         error_messages={"required": "Say until which day.", "invalid": "Say until which day, such as 2026-04-16."},
     )
-
-    def clean_until(self) -> date:
-        until: date = self.cleaned_data["until"]
-        if until > self.on + LONGEST_ASIDE:
-            raise forms.ValidationError("Put it aside for a year at most.")
-        return until
 
 
 class CloseForm(ActForm):

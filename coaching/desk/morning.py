@@ -10,10 +10,10 @@ from functools import cached_property
 from coaching.desk.days import listed, monday_of
 from coaching.desk.findings import Finding, Subject, findings_of
 from coaching.desk.last_words import LastWords
-from coaching.desk.piles import SHOWN_PILES, Pile
 from coaching.desk.roster import Person
 from coaching.desk.rows import Row, build_row
 from coaching.monitoring.models import Flag, Kind, Status, Urgency
+from coaching.monitoring.piles import SHOWN_PILES, Pile
 from coaching.monitoring.reading import RosterFacts
 from coaching.monitoring.session_marks import WeekOutcome
 

@@ -11,9 +11,9 @@ from functools import cached_property
 from coaching.desk.days import ago, listed
 from coaching.desk.findings import Finding
 from coaching.desk.last_words import LastWords
-from coaching.desk.piles import Pile
 from coaching.desk.roster import Person
 from coaching.monitoring.models import ClientState, Kind, Urgency
+from coaching.monitoring.piles import Pile
 from roster.people.models import Client
 
 

@@ -6,21 +6,20 @@ A story shows the last weeks; what is older is left where it is, so that two yea
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
 from django.db.models import Min, Q, QuerySet
 from django.utils import timezone
 
+from coaching.monitoring.fact_sources import attach
 from coaching.monitoring.models import ClientState, ExposureFact, Flag, LogFact, SessionFact, WeekFact
 from coaching.monitoring.refresh import AssessedClients, assess_clients
 from coaching.monitoring.session_marks import by_suggested_day
 from roster.blocks.models import PlannedSession
 from roster.logs.models import SessionLog
 from roster.people.models import Client
-
-AnyFact = SessionFact | LogFact
 
 
 @dataclass(frozen=True)
@@ -83,8 +82,8 @@ def _computed_client(client: Client, assessed: AssessedClients, since: date) -> 
 
     assessment = assessed.assessment
     sessions, logs = session_rows(assessment), log_rows(assessment)
-    _attach(sessions, "planned_session", PlannedSession.objects.select_related("block").filter(block__client=client))
-    _attach(logs, "session_log", SessionLog.objects.filter(client=client))
+    attach(sessions, "planned_session", PlannedSession.objects.select_related("block").filter(block__client=client))
+    attach(logs, "session_log", SessionLog.objects.filter(client=client))
     in_order = sorted(sessions, key=by_suggested_day)
     newest_first = sorted(logs, key=lambda fact: (fact.performed_on, fact.pk), reverse=True)
     since = since if logs else date.min
@@ -104,10 +103,3 @@ def _computed_client(client: Client, assessed: AssessedClients, since: date) -> 
 
 def _earlier(first_week: date | None, first_log: date | None) -> date | None:
     return min((day for day in (first_week, first_log) if day), default=None)
-
-
-def _attach(facts: Iterable[AnyFact], name: str, rows: QuerySet) -> None:  # type: ignore[type-arg]
-    """Put each fact's own row at hand, as select_related does for stored facts."""
-    by_id = rows.in_bulk()
-    for fact in facts:
-        setattr(fact, name, by_id[fact.pk])

@@ -35,11 +35,11 @@ def _cell(value: Any) -> Any:
 
 def to_json(columns: list[str], rows: list[Row]) -> str:
     """Numbers as numbers and unrounded, dates as YYYY-MM-DD, null for whatever is empty."""
-    shown = [{name: _json_value(row[name]) for name in columns} for row in rows]
+    shown = [{name: json_value(row[name]) for name in columns} for row in rows]
     return json.dumps(shown, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
 
 
-def _json_value(value: Any) -> Any:
+def json_value(value: Any) -> Any:
     if value == "":
         return None
     return value.isoformat() if isinstance(value, date) else value

@@ -11,21 +11,20 @@ from analytics.findings_schema import EXERCISE_KINDS, Turnout
 from analytics.findings_schema import Kind as FindingKind
 from analytics.training_weeks import to_date
 from coaching.monitoring.context import build_context
+from coaching.monitoring.finding_ids import telling_subject
 from coaching.monitoring.finding_words import KINDS, URGENCIES, subject_of, words_of
 from coaching.monitoring.models import Flag, FlagEvent, Kind, Urgency
 
 _SHORTEN_TO = 400
 _RANK = {urgency: rank for rank, urgency in enumerate(Urgency.values)}
 _SILENT = Turnout.SILENT.name.lower()
-_KINDS_OF_EXERCISES = {KINDS[kind] for kind in EXERCISE_KINDS}
 
 # Client, kind and exercise: what stays the same over the days of an episode.
 EpisodeKey = tuple[int, str, str]
 
 
 def episode_key(row: Flag | FlagEvent) -> EpisodeKey:
-    subject = row.subject if row.kind in _KINDS_OF_EXERCISES else ""
-    return row.client_id, row.kind, subject
+    return row.client_id, row.kind, telling_subject(row.kind, row.subject)
 
 
 def event_of(flag: Flag, what: str, on: date) -> FlagEvent:

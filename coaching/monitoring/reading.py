@@ -12,6 +12,7 @@ from operator import itemgetter
 from django.db.models import QuerySet
 from django.utils import timezone
 
+from coaching.monitoring.fact_sources import attach
 from coaching.monitoring.models import ClientState, Flag, SessionFact
 from coaching.monitoring.refresh import AssessedClients, assess_clients, shards
 from coaching.monitoring.session_marks import (
@@ -120,9 +121,7 @@ def _add_computed(facts: RosterFacts, assessed: AssessedClients) -> None:
     facts.states.update({state.client_id: state for state in state_rows(assessed.assessment)})
     facts.computed.update({pk: [] for pk in assessed.as_of})
     rows = session_rows(assessed.assessment)
-    planned = PlannedSession.objects.filter(block__client_id__in=list(assessed.as_of)).in_bulk()
-    for fact in rows:
-        fact.planned_session = planned[fact.pk]
+    attach(rows, "planned_session", PlannedSession.objects.filter(block__client_id__in=list(assessed.as_of)))
     for fact in sorted(rows, key=by_suggested_day):
         facts.computed[fact.client_id].append(mark_of(fact))
     for flag in assessed.standing_flags():

@@ -41,13 +41,17 @@ class AssessedClients:
 
     def standing_flags(self) -> list[Flag]:
         """The findings that no coach has closed, with what coaches did about each by its day."""
+        return [flag for flag in self.flags_with_acts() if flag.closed_on is None]
+
+    def flags_with_acts(self) -> list[Flag]:
+        """All findings that hold, closed ones too, with what coaches did about each by its day."""
         from coaching.monitoring.flag_rows import apply_acts, episode_key, events_by_episode
 
         events = events_by_episode(self.as_of)
         flags = self.flags()
         for flag in flags:
             apply_acts(flag, events[episode_key(flag)], self.as_of[flag.client_id])
-        return [flag for flag in flags if flag.closed_on is None]
+        return flags
 
 
 def assess_clients(studio: Studio, as_of: Mapping[int, date]) -> AssessedClients:

@@ -6,7 +6,8 @@ from datetime import date
 
 import numpy as np
 
-from analytics.training_weeks import iso_week, to_date, to_day, week_start_day
+from analytics.iso_weeks import iso_week
+from analytics.training_weeks import to_date, to_day, week_start_day
 
 
 def test_days_count_from_the_first_of_january_1970():

@@ -8,6 +8,8 @@ from typing import Any
 
 from django.db.models import Model
 
+from coaching.api.models import Scope
+from coaching.api.tokens import make_token
 from coaching.monitoring.models import FlagEvent, Kind, Urgency
 from roster.blocks.models import Block, Exercise, Progression, Stage
 from roster.logs.models import BodyMeasure, ExtraWork, SessionLog, TechniqueClip, WeeklyAnswers
@@ -62,7 +64,8 @@ def fill_client(lead: Coach, word: str, studio_word: str) -> FilledClient:
     client = rows[0]
     exercise = _shelf(client, studio_word)
     rows += [exercise[0], exercise[1], exercise[2], *_training(client, exercise[0], word)]
-    rows += [client.studio, lead]
+    token, _ = make_token(coach=lead, name=f"{word} program", scopes=Scope.values, days=30)
+    rows += [client.studio, lead, token]
     return FilledClient(client, word, studio_word, {type(row): row for row in rows})
 
 

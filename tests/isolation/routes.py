@@ -28,6 +28,17 @@ class Reach(Enum):
     FILES = "files and what was loaded from them: owners and coaches, each their own, owners all loads of the studio"
 
 
+class ApiReach(Enum):
+    """What an operation of the interface for programs leads to."""
+
+    DESCRIPTION = "what there is: whoever is signed in"
+    LIST = "rows of clients that one may see"
+    ONE = "one row of one client: whoever may see them"
+    ACT = "an act on a finding of one client: whoever may change them"
+    STUDIO_LIST = "rows of the studio"
+    STUDIO_ONE = "one row of the studio: its coaches"
+
+
 @dataclass(frozen=True)
 class Route:
     pattern: str
@@ -87,7 +98,36 @@ DESK: dict[str, Reach] = {
     "account/recovery-codes/new/": Reach.ACCOUNT,
     "account/passkeys/add/": Reach.ACCOUNT,
     "account/passkeys/<int:pk>/remove/": Reach.ACCOUNT,
+    "account/programs/": Reach.ACCOUNT,
+    "account/programs/<uuid:public_id>/revoke/": Reach.ACCOUNT,
+    "api/v1/docs/": Reach.ACCOUNT,
 }
+
+# The interface for programs, without "api/v1/" before it.
+API: dict[str, ApiReach] = {
+    "": ApiReach.DESCRIPTION,
+    "schema/": ApiReach.DESCRIPTION,
+    "clients/": ApiReach.LIST,
+    "clients/<uuid:public_id>/": ApiReach.ONE,
+    "exercises/": ApiReach.STUDIO_LIST,
+    "exercises/<uuid:public_id>/": ApiReach.STUDIO_ONE,
+    "blocks/": ApiReach.LIST,
+    "blocks/<uuid:public_id>/": ApiReach.ONE,
+    "planned-sessions/": ApiReach.LIST,
+    "planned-sessions/<uuid:public_id>/": ApiReach.ONE,
+    "session-logs/": ApiReach.LIST,
+    "session-logs/<uuid:public_id>/": ApiReach.ONE,
+    "weeks/": ApiReach.LIST,
+    "exposures/": ApiReach.LIST,
+    "flags/": ApiReach.LIST,
+    "flags/<uuid:public_id>/": ApiReach.ONE,
+    "flags/<uuid:public_id>/seen/": ApiReach.ACT,
+    "flags/<uuid:public_id>/put-aside/": ApiReach.ACT,
+    "flags/<uuid:public_id>/close/": ApiReach.ACT,
+    "turnout/": ApiReach.LIST,
+}
+# Answers 404 to everybody.
+API_ELSEWHERE = {"api/", "api/<path:rest>"}
 
 # Of the framework's own side door; the rest of it is five addresses a table.
 ADMIN_ONCE = {
@@ -112,6 +152,14 @@ def _patterns(entries: list[URLPattern | URLResolver], before: str) -> Iterator[
             yield from _patterns(entry.url_patterns, pattern)
         else:
             yield pattern
+
+
+def api_patterns() -> set[str]:
+    return {f"api/v1/{pattern}" for pattern in API} | API_ELSEWHERE
+
+
+def api_routes(reach: ApiReach) -> list[Route]:
+    return [Route(f"api/v1/{pattern}") for pattern, its_reach in API.items() if its_reach is reach]
 
 
 def desk_routes(reach: Reach) -> list[Route]:

@@ -91,7 +91,7 @@ def test_other_methods_lead_nowhere(world: World, who: str, method: str) -> None
 
 @pytest.mark.parametrize("pattern", [pattern for pattern, reach in DESK.items() if reach is Reach.ACCOUNT])
 def test_ones_account_is_for_those_who_are_signed_in(world: World, pattern: str) -> None:
-    address = Route(pattern).address(OF_SOMEBODY)
+    address = Route(pattern).address(OF_SOMEBODY | {"public_id": world.clients["north"].client.public_id})
 
     for method in ("get", "post"):
         answer = getattr(world.browser_of("signed out"), method)(address)

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from analytics.training_weeks import iso_week, to_date, to_day, week_start_day
+from analytics.iso_weeks import iso_week
+from analytics.training_weeks import to_date, to_day, week_start_day
 
 WEEK_DATES = {
     "1985-04-12": "1985-W15-5",

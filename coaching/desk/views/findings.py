@@ -7,7 +7,6 @@ for it, because midnight has passed since facts were stored.
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import datetime
 from uuid import UUID
 
 from django.contrib import messages
@@ -22,10 +21,10 @@ from coaching.desk.as_of import read_when
 from coaching.desk.findings import SEVERAL_EXERCISES
 from coaching.desk.forms import ActForm, CloseForm, PutAsideForm, SeenForm
 from coaching.desk.going_back import way_back
-from coaching.desk.piles import URGENCY_ORDER
-from coaching.monitoring import acts, refresh
-from coaching.monitoring.models import ClientState, Flag, Kind
-from roster.people.models import Client, Contact
+from coaching.monitoring import acts
+from coaching.monitoring.models import Flag, Kind
+from coaching.monitoring.piles import URGENCY_ORDER
+from roster.people.models import Client
 
 Act = Callable[[Flag, ActForm], None]
 
@@ -63,22 +62,23 @@ def _act(request: HttpRequest, public_id: UUID, kind: str, form_class: type[ActF
     client = get_object_or_404(Client.objects.changeable_by(request.user), public_id=public_id)
     if kind not in Kind.values:
         raise Http404
-    flags = _flags_meant(request, client, kind, now)
+    form = form_class(request.POST, on=client.today(now))
+    with acts.holding(client, now):
+        flags = _flags_meant(request, client, kind)
+        is_done = bool(flags) and _is_done(request, client, flags, form, act)
     if not flags:
         messages.warning(request, f"{client.name}, {Kind(kind).label}: this is no longer so; nothing was changed.")
         return redirect(way_back(request))
-    form = form_class(request.POST, on=client.today(now))
-    if not _is_done(request, client, flags, form, act):
+    if not is_done:
         context = {"back": way_back(request), "client": client, "flags": flags, "form": form}
-        return render(request, "desk/act_again.html", {**context, "when": read_when(request)}, status=422)
+        context |= {"stood": acts.stamp_of(flags), "when": read_when(request)}
+        return render(request, "desk/act_again.html", context, status=422)
     messages.success(request, f"{form.done}: {client.name}, {Kind(kind).label}.")
     return redirect(way_back(request))
 
 
-def _flags_meant(request: HttpRequest, client: Client, kind: str, now: datetime) -> list[Flag]:
-    """The standing flags behind the sentence that was acted on, as at the client's today, worst first."""
-    if not ClientState.objects.filter(client=client, as_of=client.today(now)).exists():
-        refresh.refresh_clients([client.pk], now)
+def _flags_meant(request: HttpRequest, client: Client, kind: str) -> list[Flag]:
+    """The standing flags behind the sentence that was acted on, worst first."""
     flags = Flag.objects.holding().filter(client=client, kind=kind, closed_on__isnull=True)
     if kind in SEVERAL_EXERCISES:
         flags = flags.filter(subject__in=request.POST.getlist("subject"))
@@ -87,10 +87,7 @@ def _flags_meant(request: HttpRequest, client: Client, kind: str, now: datetime)
 
 def _is_done(request: HttpRequest, client: Client, flags: list[Flag], form: ActForm, act: Act) -> bool:
     """All that the form says or nothing."""
-    if not form.is_valid():
-        return False
-    if URGENCY_ORDER[flags[0].urgency] < URGENCY_ORDER.get(request.POST.get("urgency", ""), 0):
-        form.add_error(None, "It has become worse since you looked. This is how it stands now.")
+    if not form.is_valid() or not _stands_as_seen(request, flags, form):
         return False
     try:
         with transaction.atomic():
@@ -103,7 +100,16 @@ def _is_done(request: HttpRequest, client: Client, flags: list[Flag], form: ActF
     return True
 
 
+def _stands_as_seen(request: HttpRequest, flags: list[Flag], form: ActForm) -> bool:
+    """Nobody decides about something else than what they saw."""
+    if URGENCY_ORDER[flags[0].urgency] < URGENCY_ORDER.get(request.POST.get("urgency", ""), 0):
+        form.add_error(None, "It has become worse since you looked. This is how it stands now.")
+    elif request.POST.get("stood", acts.stamp_of(flags)) != acts.stamp_of(flags):
+        form.add_error(None, "It has changed since you looked. This is how it stands now; below is what you asked for.")
+    return form.is_valid()
+
+
 def _keep_contact(request: HttpRequest, client: Client, form: ActForm) -> None:
     how, text = form.cleaned_data["how"], form.cleaned_data["text"]
     if how:
-        Contact.objects.create(client=client, made_by=request.user, how=how, made_on=form.on, outcome=text)
+        acts.keep_contact(client=client, by=request.user, on=form.on, how=how, outcome=text)

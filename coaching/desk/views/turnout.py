@@ -12,13 +12,14 @@ from django.views.decorators.http import require_safe
 
 from coaching.desk.as_of import When, read_when
 from coaching.desk.beside import read_beside, read_extras
-from coaching.desk.board import BoardRow, Show, Sort, board_weeks, build_rows, count_rows, sort_rows
+from coaching.desk.board import BoardRow, Show, Sort, build_rows, count_rows, sort_rows
 from coaching.desk.board_cells import cells_of
 from coaching.desk.choices import chosen
 from coaching.desk.days import monday_of
 from coaching.desk.roster import ALL, people_of, persons
 from coaching.monitoring import reading
 from coaching.monitoring.reading import RosterFacts
+from coaching.monitoring.turnout_weeks import board_weeks
 from roster.people.models import Client, Coach
 
 ROWS_A_PAGE = 300

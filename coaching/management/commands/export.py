@@ -10,8 +10,9 @@ from django.core.management.base import BaseCommand, CommandParser
 from coaching.management.days import add_as_of_argument
 from coaching.management.help_text import AsWritten
 from coaching.management.studios import Refused, add_studio_argument, chosen_studios
-from coaching.monitoring.export import COLUMNS, export_rows
+from coaching.monitoring.export import export_rows
 from coaching.monitoring.export_formats import FORMATS
+from coaching.monitoring.fact_shapes import COLUMNS
 from roster.labels import fold
 from roster.people.models import Client, Studio
 

@@ -7,6 +7,7 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandParser
 from django.utils import timezone
 
+from coaching.api.tokens import forget_ended_tokens
 from coaching.loads.incoming import drop_expired
 from coaching.management.help_text import AsWritten
 from coaching.management.progress import TerminalProgress
@@ -15,8 +16,8 @@ from coaching.monitoring.refresh import run_due
 
 
 class Command(BaseCommand):
-    help = """Do whatever is due now: age the facts and findings of every client whose day has turned, and drop files
-that nobody has decided on for two weeks.
+    help = """Do whatever is due now: age the facts and findings of every client whose day has turned, drop files that
+nobody has decided on for two weeks, and delete the tokens of programs that have ended.
 
 Safe to run at any time and twice. From cron, every ten minutes:
 
@@ -34,3 +35,5 @@ Safe to run at any time and twice. From cron, every ten minutes:
         self.stderr.write(f"Clients that were due: {done}.", str)
         if dropped := drop_expired(timezone.now()):
             self.stderr.write(f"Files that nobody decided on, dropped: {dropped}.", str)
+        if ended := forget_ended_tokens(timezone.now()):
+            self.stderr.write(f"Tokens that had ended: {ended}.", str)

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from datetime import timedelta
 
 import pytest
+from bs4 import BeautifulSoup
 from django.http import HttpResponse
 from django.test import Client as Browser
 from django.urls import reverse
@@ -181,3 +182,48 @@ def test_a_contact_without_a_way_or_with_a_day_to_come_is_not_kept(
     answer = browser.post(reverse("contact_add", args=[client_of_coach.public_id]), form)
 
     assert (answer.status_code, Contact.objects.count()) == (422, 0)
+
+
+def stood(browser: Browser) -> str:
+    """What the Morning list says of how its one finding stood."""
+    field = BeautifulSoup(browser.get("/").content, "html.parser").select_one("form.decide input[name=stood]")
+    assert field is not None
+    return str(field["value"])
+
+
+@pytest.mark.parametrize("name", ["flag_seen", "flag_put_aside", "flag_close"])
+def test_an_act_on_what_a_colleague_has_changed_shows_both_and_changes_nothing(
+    browser: Browser, stall: Flag, name: str
+) -> None:
+    """ASVS 5.0 2.3.3, 15.4.2"""
+    seen = stood(browser)
+    act(browser, "flag_put_aside", stall, until="2026-04-20")
+
+    answer = act(browser, name, stall, stood=seen, until="2026-04-17", text="away till Friday")
+
+    page = answer.content.decode()
+    stall.refresh_from_db()
+    assert answer.status_code == 422
+    assert (stall.put_aside_until.isoformat(), FlagEvent.objects.count()) == ("2026-04-20", 1)
+    assert "Put aside until 20 Apr 2026." in page
+    assert "away till Friday" in page
+
+
+def test_an_act_on_what_stands_as_it_was_seen_is_done(browser: Browser, stall: Flag) -> None:
+    act(browser, "flag_put_aside", stall, until="2026-04-17", stood=stood(browser))
+
+    stall.refresh_from_db()
+    assert stall.put_aside_until.isoformat() == "2026-04-17"
+
+
+def test_what_was_shown_of_a_change_is_what_the_next_try_is_about(browser: Browser, stall: Flag) -> None:
+    seen = stood(browser)
+    act(browser, "flag_seen", stall)
+    again = act(browser, "flag_put_aside", stall, until="2026-04-17", stood=seen).content
+    field = BeautifulSoup(again, "html.parser").select_one("input[name=stood]")
+    assert field is not None
+
+    act(browser, "flag_put_aside", stall, until="2026-04-17", stood=field["value"])
+
+    stall.refresh_from_db()
+    assert stall.put_aside_until.isoformat() == "2026-04-17"

@@ -3,8 +3,8 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from coaching.desk.findings import findings_of, with_several_exercises
-from coaching.desk.piles import PILE_OF_KIND, SHOWN_PILES, Pile
 from coaching.monitoring.models import Flag, Kind, Urgency
+from coaching.monitoring.piles import PILE_OF_KIND, SHOWN_PILES, Pile
 
 DAY = date(2026, 4, 15)
 

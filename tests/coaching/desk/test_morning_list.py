@@ -8,8 +8,8 @@ import pytest
 
 from coaching.desk.last_words import LastWords
 from coaching.desk.morning import MorningList, build_morning
-from coaching.desk.piles import Pile
 from coaching.monitoring.models import ClientState, Flag, Kind, Status, Urgency
+from coaching.monitoring.piles import Pile
 from coaching.monitoring.reading import RosterFacts
 from coaching.monitoring.session_marks import SessionMark, outcome_of
 from roster.people.models import Client

@@ -9,7 +9,8 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from coaching.monitoring import acts
-from coaching.monitoring.export import COLUMNS, export_rows
+from coaching.monitoring.export import export_rows
+from coaching.monitoring.fact_shapes import COLUMNS
 from coaching.monitoring.models import Flag
 from roster.people.models import Client, Coach
 from tests.coaching.factories import ClientFactory

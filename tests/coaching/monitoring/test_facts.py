@@ -9,7 +9,8 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
-from coaching.monitoring.export import COLUMNS, export_rows
+from coaching.monitoring.export import export_rows
+from coaching.monitoring.fact_shapes import COLUMNS
 from coaching.monitoring.models import (
     ClientState,
     ExposureFact,
