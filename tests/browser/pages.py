@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from playwright.sync_api import Page
 
 from coaching.demo.cast import COACH
+from tests.isolation.routes import api_patterns
 
 
 @dataclass(frozen=True)
@@ -90,6 +91,8 @@ PAGES: dict[str, tuple[Shown, ...]] = {
     "account/passkeys/<int:pk>/remove/": (
         Shown("Take the passkey away", "/account/passkeys/{passkey}/remove/", who="assistant"),
     ),
+    "account/programs/": (Shown("Access for programs", "/account/programs/"),),
+    "api/v1/docs/": (Shown("For programs", "/api/v1/docs/"),),
     "failing/400/": (Shown("Not understood", "/failing/400/", status=400),),
     "failing/403/": (Shown("Not allowed", "/failing/403/", status=403),),
     "failing/500/": (Shown("Something broke", "/failing/500/", status=500),),
@@ -122,7 +125,9 @@ NO_PAGE: dict[str, str] = {
     "files/<uuid:file_id>/confirm/": "loads a file, and leads on",
     "files/<uuid:file_id>/drop/": "puts a file away, and leads back",
     "loads/<uuid:load_id>/undo/now/": "undoes a load, and leads back",
+    "account/programs/<uuid:public_id>/revoke/": "takes a token away, and leads back",
     "sign-out/": "signs out, and leads to the sign-in page",
+    **dict.fromkeys(api_patterns(), "answers programs"),
 }
 
 

@@ -1,7 +1,7 @@
 """What a program does about findings: the acts of the pages and their rules, on the state that it has read.
 
-ASVS 5.0 2.3.1, 2.3.3 (in order, and all of it or nothing), 8.2.2 (whose finding it is), 15.4.2
-(checked and done at once).
+ASVS 5.0 2.3.3, 15.4.2: all of it or nothing, and checked in the same step. ASVS 5.0 8.2.2, 15.3.3: whose finding it is,
+and no other members than are asked for.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Lists: page after page, filtered, of whom one may see; as many queries for many clients as for few.
 
-ASVS 5.0 8.2.2, 8.2.3 (only rows and members that are one's to see), 15.3.1 (no member that is not described).
+ASVS 5.0 8.2.2, 8.2.3, 15.3.1: only rows, and members of rows, that are one's to see.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Every fault is a problem detail (RFC 9457), also those that no view of the interface is asked about.
 
-ASVS 5.0 4.1.1 (every answer says what it holds), 4.1.4 (only the methods there are), 16.5.1 (no insides in a fault).
+ASVS 5.0 4.1.1, 4.1.4, 16.5.1: answers say what they are, methods are those there are, nothing of the inside shows.
 """
 
 from __future__ import annotations

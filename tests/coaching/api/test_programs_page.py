@@ -1,6 +1,6 @@
 """Access for programs: tokens made, shown once, and taken away by their own person.
 
-ASVS 5.0 7.5.1 (who changes what signs in confirms who they are), 7.5.2 (whose way in is theirs to end), 13.3.3.
+ASVS 5.0 7.5.1: who adds a way in confirms who they are.
 """
 
 from __future__ import annotations

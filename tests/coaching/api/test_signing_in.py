@@ -1,7 +1,6 @@
 """Who a program speaks for, how far, and until when.
 
-ASVS 5.0 9.1.1, 9.2.1 (tokens are checked and end), 7.4.2, 7.4.3 (let go, or another password: out), 14.2.1 (no token in
-an address), 2.4.1 (how much at once), 11.4.1 (digests alone are kept), 8.2.1, 8.3.1 (what a token may is checked here).
+ASVS 5.0 2.4.1, 7.4.2, 8.2.1, 14.2.1: so much at once, nobody let go, what a token is for, none in an address.
 """
 
 from __future__ import annotations
