@@ -5,9 +5,9 @@ ASVS 5.0 16.5.1, 16.5.2 and 16.5.3: words without innards, what still works goes
 
 from __future__ import annotations
 
-import logging
 from collections.abc import Callable
 
+import structlog
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.template.loader import get_template
 
@@ -15,7 +15,7 @@ from coaching.databases.faults import DatabaseFault, find_fault
 
 UNDER = "/api/"
 PROBLEM = "application/problem+json"
-logger = logging.getLogger(__name__)
+logger = structlog.stdlib.get_logger(__name__)
 
 
 class TellDatabaseFaults:
@@ -34,7 +34,7 @@ class TellDatabaseFaults:
 
 def answer_with(request: HttpRequest, fault: DatabaseFault) -> HttpResponse:
     told = fault.value
-    logger.error("database fault: %s", told.name)
+    logger.error("database fault", fault=told.name)
     if request.path.startswith(UNDER):
         answer: HttpResponse = JsonResponse(_problem(fault), status=told.status, content_type=PROBLEM)
     else:

@@ -20,7 +20,7 @@ from tests.crash.ledger import Kind, Ledger, opened
 from tests.crash.server import Server, environment, kill_group, manage
 from tests.repository import ROOT
 
-COACHES = 3
+COACHES = 4
 # From the first write of a cycle to its end.
 SHORTEST_S, LONGEST_S = 0.02, 0.8
 STANDING = (

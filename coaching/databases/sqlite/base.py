@@ -5,14 +5,20 @@ from contextlib import suppress
 from sqlite3 import Connection
 from typing import Any
 
-from django.db.backends.sqlite3 import base
+from django.db.backends.sqlite3 import base, features
 
 from coaching.databases.durability import SQLITE_WANTED, refuse_sqlite
+
+
+class DatabaseFeatures(features.DatabaseFeatures):
+    # The framework would try it out in a transaction, and remember for good that it failed while somebody was writing.
+    supports_json_field = True
 
 
 class DatabaseWrapper(base.DatabaseWrapper):
     """SQLite that is not spoken to unless it keeps what it acknowledges."""
 
+    features_class = DatabaseFeatures
     _opened: tuple[int, int] | None = None
 
     def get_new_connection(self, conn_params: dict[str, Any]) -> Connection:
