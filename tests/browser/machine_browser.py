@@ -9,7 +9,7 @@ from typing import Any
 NAMES = ("chromium", "chromium-browser", "google-chrome")
 QUIETLY = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync", "--lang=en-GB",
+    "--disable-component-update", "--disable-sync",
 ]  # fmt: skip
 
 
