@@ -24,7 +24,8 @@ MARK_ROWS = """
       const mark = document.createElement("span");
       mark.className = "edge-of-row";
       mark.textContent = `${name}${number}x`;
-      const onPaper = { fontSize: "2px", lineHeight: "2px", color: "#fff" };
+      // One small word, whatever the row does with its own.
+      const onPaper = { font: "2px/1 sans-serif", color: "#fff", whiteSpace: "nowrap", textIndent: 0 };
       Object.assign(mark.style, { position: "absolute", left: "0", [edge]: "0", ...onPaper });
       holder.append(mark);
     }

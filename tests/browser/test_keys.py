@@ -15,8 +15,11 @@ STOP = """
 () => {
   const here = document.activeElement;
   if (here === document.body) return null;
-  const style = getComputedStyle(here), before = getComputedStyle(here, "::before"), box = here.getBoundingClientRect();
-  const over = document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2);
+  const style = getComputedStyle(here), box = here.getBoundingClientRect();
+  // The middle of what is in sight of it.
+  const middle = (from, to, end) => (Math.max(from, 0) + Math.min(to, end)) / 2;
+  const [x, y] = [middle(box.left, box.right, innerWidth), middle(box.top, box.bottom, innerHeight)];
+  const over = document.elementFromPoint(x, y);
   const all = [...document.querySelectorAll("*")];
   return {
     position: all.indexOf(here),
