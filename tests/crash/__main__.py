@@ -26,7 +26,7 @@ def main() -> int:
 
     print(f"seed: {given.seed}", flush=True)
     with tempfile.TemporaryDirectory() as folder:
-        outcome = Killing(Path(folder) / "home", given.seed).run(given.cycles)
+        outcome = Killing(Path(folder) / "home", given.seed).run(given.cycles, lambda line: print(line, flush=True))
         print("\n".join([*outcome.lines(), *outcome.faults]))
     return 1 if outcome.faults else 0
 

@@ -6,8 +6,8 @@ import statistics
 import subprocess
 import sys
 import time
-from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from random import Random
@@ -21,6 +21,7 @@ from tests.crash.server import Server, environment, kill_group, manage
 from tests.repository import ROOT
 
 COACHES = 4
+CYCLES_BETWEEN_WORDS = 20
 # From the first write of a cycle to its end.
 SHORTEST_S, LONGEST_S = 0.02, 0.8
 STANDING = (
@@ -64,20 +65,29 @@ class Killing:
         self._server = Server(home)
         self.outcome = Outcome(Ledger(), self._database)
 
-    def run(self, cycles: int) -> Outcome:
+    def run(self, cycles: int, say: Callable[[str], None] = print) -> Outcome:
+        """Interrupted, it ends with what came of the cycles so far."""
         made = manage(self._home, "demo", "--no-serve", "--clients", "14", "--weeks", "12")
         if made.returncode:
             raise RuntimeError(made.stderr)
         coaches = self._hire()
         try:
-            for cycle in range(cycles):
-                self._one_cycle(cycle, coaches)
+            with suppress(KeyboardInterrupt):
+                for cycle in range(cycles):
+                    self._one_cycle(cycle, coaches)
+                    if (cycle + 1) % CYCLES_BETWEEN_WORDS == 0:
+                        say(self._so_far(cycle + 1))
+            self._server.kill()
             self._start_again()
         finally:
             self._server.kill()
             for coach in coaches:
                 coach.desk.close()
         return self.outcome
+
+    def _so_far(self, cycles: int) -> str:
+        acknowledged, faults = len(self.outcome.ledger.acknowledged), len(self.outcome.faults)
+        return f"{cycles} cycles: {acknowledged} acknowledged, {faults} faults"
 
     def _hire(self) -> list[Coach]:
         """Signed in once: who is signed in is in the database, and outlives the server like everything else."""
