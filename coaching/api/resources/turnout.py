@@ -73,7 +73,7 @@ class Turnout(ListOf):
         clients = Client.objects.filter(pk__in=ids)
         facts = reading.read_roster(clients, as_of=self.wanted.as_of, with_evidence=False, now=self.wanted.now)
         weeks = [week for state in facts.states.values() for week in board_weeks(state.as_of)]
-        marks = facts.read_marks(ids, since=min(weeks), until=max(weeks))
+        marks = dict(facts.read_marks(ids, since=min(weeks), until=max(weeks)))
         return [_row(person, facts.states[person.pk], marks.get(person.pk, [])) for person in page]
 
 
