@@ -39,6 +39,9 @@ class ClientQuerySet(models.QuerySet["Client"]):
 
     def matching(self, words: str) -> Self:
         """Clients whose name, key or e-mail holds every word."""
+        if "\0" in words:
+            # No text holds it, and a database server takes the question for a fault.
+            return self.none()
         found = self
         for word in words.split():
             found = found.filter(Q(name__icontains=word) | Q(key__icontains=word) | Q(email__icontains=word))

@@ -66,6 +66,13 @@ def test_a_search_looks_through_names_keys_and_addresses(
     assert names(page(browser_of(coach), f"/clients/?q={typed}")) == ["Ilse Brandt"]
 
 
+@pytest.mark.parametrize("typed", ["%00", "ilse%00", "ilse%20%00"])
+def test_a_search_for_what_no_text_can_hold_finds_nobody(
+    coach: Coach, client_of_coach: Client, browser_of: BrowserOf, typed: str
+) -> None:
+    assert names(page(browser_of(coach), f"/clients/?q={typed}")) == []
+
+
 def test_a_search_finds_those_who_pause_or_have_ended_too(coach: Coach, browser_of: BrowserOf) -> None:
     ClientFactory(lead=coach, name="Bo Lindqvist", state="ended", ended_on=WEDNESDAY)
 
