@@ -19,8 +19,8 @@ CLIENTS_AT_ONCE = 5
 def export_everything(files: Path, out: Path) -> None:
     from django.core.management import call_command
 
-    from coaching.monitoring.export import COLUMNS
     from coaching.monitoring.export_formats import FORMATS
+    from coaching.monitoring.fact_shapes import COLUMNS
     from coaching.monitoring.refresh import shards
 
     assert shards.__kwdefaults__ is not None
