@@ -31,7 +31,7 @@ class Migration(migrations.Migration):
                 ('is_staff', models.BooleanField(default=False, help_text='Designates whether the user can log into this admin site.', verbose_name='staff status')),
                 ('is_active', models.BooleanField(default=True, help_text='Designates whether this user should be treated as active. Unselect this instead of deleting accounts.', verbose_name='active')),
                 ('date_joined', models.DateTimeField(default=django.utils.timezone.now, verbose_name='date joined')),
-                ('email', models.EmailField(max_length=254, unique=True)),
+                ('email', models.EmailField(error_messages={'unique': 'Somebody signs in with this address already.'}, max_length=254, unique=True)),
                 ('role', models.CharField(choices=[('owner', 'owner'), ('coach', 'coach'), ('assistant', 'assistant')], default='coach', max_length=10)),
                 ('time_zone', models.CharField(default='UTC', max_length=64, validators=[roster.people.zones.validate_time_zone])),
                 ('groups', models.ManyToManyField(blank=True, help_text='The groups this user belongs to. A user will get all permissions granted to each of their groups.', related_name='user_set', related_query_name='user', to='auth.group', verbose_name='groups')),

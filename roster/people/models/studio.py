@@ -8,6 +8,8 @@ from django.db.models.functions import Lower
 
 from roster.people.zones import validate_time_zone
 
+TAKEN = "Somebody signs in with this address already."
+
 
 class Studio(models.Model):
     """A business that owns its data; coaches and clients belong to exactly one."""
@@ -58,7 +60,7 @@ class Coach(AbstractUser):
         ASSISTANT = "assistant", "assistant"
 
     username = None  # type: ignore[assignment]
-    email = models.EmailField(unique=True)
+    email = models.EmailField(unique=True, error_messages={"unique": TAKEN})
     # Empty only for support staff, who belong to no studio and see none of its people.
     studio = models.ForeignKey(Studio, on_delete=models.CASCADE, null=True, blank=True, related_name="coaches")
     role = models.CharField(max_length=10, choices=Role, default=Role.COACH)
@@ -73,7 +75,7 @@ class Coach(AbstractUser):
             models.UniqueConstraint(
                 Lower("email"),
                 name="one_coach_of_an_email",
-                violation_error_message="Somebody signs in with this address already.",
+                violation_error_message=TAKEN,
             ),
         ]
 

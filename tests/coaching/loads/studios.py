@@ -8,7 +8,8 @@ from typing import Any
 
 from coaching.loads.loading import Source, load_table
 from coaching.loads.models import Load
-from coaching.monitoring.export import COLUMNS, export_rows
+from coaching.monitoring.export import export_rows
+from coaching.monitoring.fact_shapes import COLUMNS
 from coaching.monitoring.models import Flag, WeekFact
 from roster.blocks.models import PlannedExercise
 from roster.logs.models import SessionLog, SetLog
