@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from coaching.loads.in_the_way import InTheWay
+from coaching.loads.models import Load
 from coaching.loads.naming import counted
 from coaching.loads.undoing import UndoPlan
+from roster.people.models import Coach
 from roster.watching import Thing
 
 REASONS_SHOWN = 20
@@ -16,15 +18,20 @@ REASONS_SHOWN = 20
 @dataclass(frozen=True)
 class ShownUndo:
     in_the_way: InTheWay
+    later_loads: list[Load]
+    later_of_others: int
     reasons: list[str]
     more_reasons: int
     lines: list[str]
 
 
-def build_undo(plan: UndoPlan) -> ShownUndo:
+def build_undo(plan: UndoPlan, coach: Coach) -> ShownUndo:
+    later = plan.in_the_way.later_loads
+    shown = list(Load.objects.visible_to(coach).filter(pk__in=[load.pk for load in later]).order_by("pk"))
     sentences = plan.in_the_way.sentences
     lines = [*_going(plan), *_going_back(plan), *_staying(plan)]
-    return ShownUndo(plan.in_the_way, sentences[:REASONS_SHOWN], max(len(sentences) - REASONS_SHOWN, 0), lines)
+    more = max(len(sentences) - REASONS_SHOWN, 0)
+    return ShownUndo(plan.in_the_way, shown, len(later) - len(shown), sentences[:REASONS_SHOWN], more, lines)
 
 
 def _going(plan: UndoPlan) -> Iterator[str]:

@@ -38,9 +38,11 @@ class InTheWay:
 
 
 def find_in_the_way(done: Done, by: Coach) -> InTheWay:
+    if out_of_reach := list(_out_of_reach(done, by)):
+        # Anything more would tell of clients who are not theirs.
+        return InTheWay([], out_of_reach)
     later_revisions = _later_revisions(done.touched(Thing.LOG))
     sentences = [
-        *_out_of_reach(done, by),
         *_standing_on_it(done),
         *_corrected_elsewhere(later_revisions),
         *_changed_since(done),

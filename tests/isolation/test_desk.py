@@ -18,9 +18,9 @@ from django.urls import reverse
 from coaching.monitoring.models import FlagEvent
 from roster.people.models import Client, Contact, Note, ViewRecord
 from tests.coaching.factories import WEDNESDAY
-from tests.isolation.conftest import NOT_LET_IN, ONLY_READ, SEES, World
 from tests.isolation.filled import FLAG_KIND, FilledClient
 from tests.isolation.routes import Reach, Route, desk_routes
+from tests.isolation.world import NOT_LET_IN, ONLY_READ, SEES, World
 
 CLIENTS = ("north", "colleagues", "south")
 NOBODY = UUID("00000000-0000-4000-8000-000000000000")

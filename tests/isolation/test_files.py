@@ -10,7 +10,7 @@ from django.core.management import CommandError, call_command
 from roster.blocks.models import Block
 from roster.logs.models import SessionLog
 from roster.people.models import Client
-from tests.isolation.conftest import World
+from tests.isolation.world import World
 
 TABLES = ("sessions", "weeks", "exposures", "flags")
 FILES = {

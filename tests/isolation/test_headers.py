@@ -8,9 +8,9 @@ from django.test import Client as Browser
 from django.test import override_settings
 
 from coaching.settings import EMPTY_STYLE_HASH
-from tests.isolation.conftest import World
 from tests.isolation.filled import FLAG_KIND
 from tests.isolation.routes import DESK, NOBODY, Route, admin_tables, table_address
+from tests.isolation.world import World
 
 POLICY = {
     "default-src": "'none'",

@@ -11,10 +11,10 @@ import pytest
 from django.http import HttpResponse
 from django.test import Client as Browser
 
-from tests.isolation.conftest import World
 from tests.isolation.filled import FLAG_KIND
 from tests.isolation.routes import Reach, desk_routes
 from tests.isolation.test_desk import form_for, values_of
+from tests.isolation.world import World
 
 PASSWORD = "a kettle of tea"
 HERE = "testserver"

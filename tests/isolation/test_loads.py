@@ -17,9 +17,9 @@ from coaching.loads.models import FileInReview, Load
 from roster.logs.models import SessionLog
 from roster.people.models import Client
 from tests.coaching.loads.studios import load
-from tests.isolation.conftest import NOT_LET_IN, SEES, World
 from tests.isolation.routes import NOBODY, Reach, Route, desk_routes
 from tests.isolation.test_desk import is_at_the_door, without_tokens, writing
+from tests.isolation.world import NOT_LET_IN, SEES, World
 
 # Who may load at all, and who sees a load that the lead made; a file under review is its own coach's alone.
 MAY_LOAD = {"owner", "lead", "sharing coach", "covering coach", "colleague", "owner elsewhere", "coach elsewhere"}

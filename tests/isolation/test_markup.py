@@ -13,11 +13,11 @@ from django.db.models import JSONField
 
 from coaching.monitoring.models import ClientState
 from roster.people.models import Client
-from tests.isolation.conftest import World
 from tests.isolation.filled import FilledClient
 from tests.isolation.routes import Reach, desk_routes
 from tests.isolation.test_desk import QUESTIONS, STORY_QUESTIONS, values_of
 from tests.isolation.test_routes import free_texts, models
+from tests.isolation.world import World
 from tests.repository import ROOT
 
 PAYLOADS = [

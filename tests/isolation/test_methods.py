@@ -12,9 +12,9 @@ from django.db import connection
 
 from coaching.operation.models import Probe
 from roster.people.models import Client, Coach, Studio, ViewRecord
-from tests.isolation.conftest import World
 from tests.isolation.filled import FLAG_KIND
 from tests.isolation.routes import DESK, NOBODY, Reach, Route, admin_tables, table_address
+from tests.isolation.world import World
 
 # What looking may write: who looked at whom, what the browser's own session holds, such as a secret being set up, and
 # whether writing works.

@@ -6,8 +6,8 @@ import pytest
 from django.apps import apps
 from django.db.models import CharField, Field, JSONField, Model, TextField
 
-from tests.isolation.conftest import World
 from tests.isolation.routes import DESK, admin_patterns, all_routes, api_patterns
+from tests.isolation.world import World
 
 OUR_APPS = ("people", "blocks", "logs", "monitoring", "api")
 # Texts that are no free ones: they have a form of their own, or hold numbers, or the defaults.

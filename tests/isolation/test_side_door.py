@@ -12,9 +12,9 @@ from django.http import HttpResponse
 from django.test import Client as Browser
 
 from roster.people.models import Coach, Studio
-from tests.isolation.conftest import NOT_LET_IN, SEES, World
 from tests.isolation.filled import FilledClient
 from tests.isolation.routes import OF_A_ROW, admin_tables, table_address
+from tests.isolation.world import NOT_LET_IN, SEES, World
 
 # Groups of permissions belong to no studio.
 TABLES = [model for model in admin_tables() if model is not Group]

@@ -27,9 +27,14 @@ CLIENTS_NAMED = 30
 def load_detail(request: HttpRequest, load_id: UUID) -> HttpResponse:
     load = _get_load_or_404(request, load_id)
     touched = what_was_done(load).client_ids()
-    clients = Client.objects.visible_to(request.user).filter(pk__in=sorted(touched)[:CLIENTS_NAMED])
-    more = len(touched) - CLIENTS_NAMED
-    return render(request, "desk/load_detail.html", {"clients": clients, "load": load, "more": max(more, 0)})
+    visible = Client.objects.visible_to(request.user)
+    context = {
+        "clients": visible.filter(pk__in=sorted(touched)[:CLIENTS_NAMED]),
+        "is_out_of_reach": not touched <= set(visible.values_list("pk", flat=True)),
+        "load": load,
+        "more": max(len(touched) - CLIENTS_NAMED, 0),
+    }
+    return render(request, "desk/load_detail.html", context)
 
 
 @require_safe
@@ -38,7 +43,7 @@ def load_undo_plan(request: HttpRequest, load_id: UUID) -> HttpResponse:
     load = _get_load_or_404(request, load_id)
     if load.undone_at:
         return redirect("load_detail", load.public_id)
-    context = {"load": load, "token": uuid4(), "undo": build_undo(plan_undo(load, request.user))}
+    context = {"load": load, "token": uuid4(), "undo": build_undo(plan_undo(load, request.user), request.user)}
     return render(request, "desk/load_undo.html", context)
 
 
