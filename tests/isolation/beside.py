@@ -14,9 +14,11 @@ from io import StringIO
 from allauth.mfa.models import Authenticator
 from allauth.mfa.totp.internal import auth as totp
 from allauth.usersessions.models import UserSession
+from django.contrib.auth.models import Group, Permission
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.core.management import CommandError, call_command
 from django.db import transaction
+from django.db.models import Model
 
 from coaching.loads.incoming import take_in
 from coaching.loads.models import FileInReview
@@ -95,7 +97,7 @@ def files_about_others(walk: Walk) -> Iterator[str]:
 def _faults(walk: Walk, who: str, kind: str, key: str) -> str:
     with taken_back(walk):
         file = waiting_file(person(walk, who), f"{who} {kind} {key}", row_of(kind, key), kind)
-        return str(file.faults).replace(key, "")
+        return str(file.faults).replace(key, "") if file.faults else ""
 
 
 def files_stay_in_their_studio(walk: Walk) -> Iterator[str]:
@@ -157,22 +159,34 @@ def sessions(walk: Walk) -> Iterator[str]:
 
 
 def the_side_door(walk: Walk) -> Iterator[str]:
-    """Staff see in lists what they would at the desk, and of the studio its people."""
+    """Staff see in lists what they would at the desk, and of the studio its people and its shelf.
+
+    A superuser, whom only somebody at the machine itself can make, sees all tables there; at the desk nothing.
+    """
     people = walk.asking.world.people
+    hidden = {
+        "staff": ("quillwort", "hornwort", "bladderwort", "bogmoss"),
+        "staff without a studio": ("wort", "moss", "@example.org"),
+    }
     with taken_back(walk):
-        studio = person(walk, "owner").studio
-        people["staff"] = CoachFactory(studio=studio, is_staff=True, is_superuser=True)
-        hidden = {
-            "superuser": ("wort", "moss", "@example.org"),
-            "staff": ("quillwort", "hornwort", "bladder", "bogmoss"),
-        }
+        people["staff"] = CoachFactory(studio=person(walk, "owner").studio, is_staff=True)
+        people["staff without a studio"] = CoachFactory(studio=None, is_staff=True, role=Coach.Role.OWNER)
         for who, words in hidden.items():
+            one = person(walk, who)
+            one.user_permissions.set(Permission.objects.exclude(content_type__app_label="auth"))
             for model in admin_tables():
-                answer = walk.asking(Caller(who), "GET", f"/{table_address(model)}")
-                own = person(walk, who).email
-                yield from (f"{who}: {model.__name__} shows {word}" for word in words
-                            if word in answer.body.replace(own, ""))  # fmt: skip
-        del people["staff"]
+                if model is not Group:
+                    yield from _shown_in_a_list(walk, who, model, words, one.email)
+        del people["staff"], people["staff without a studio"]
+
+
+def _shown_in_a_list(
+    walk: Walk, who: str, model: type[Model], words: tuple[str, ...], own_email: str
+) -> Iterator[str]:
+    answer = walk.asking(Caller(who), "GET", f"/{table_address(model)}")
+    if answer.status != 200:
+        yield f"{who}: {model.__name__} answers {answer.status}"
+    yield from (f"{who}: {model.__name__} shows {word}" for word in words if word in answer.body.replace(own_email, ""))
 
 
 def handed_in_twice(walk: Walk) -> Iterator[str]:

@@ -34,8 +34,9 @@ class Verdict(NamedTuple):
 def main() -> int:
     parser = argparse.ArgumentParser(prog="python -m tests.isolation.mutants")
     parser.add_argument("--only", default="", metavar="TEXT", help="those whose line holds this text")
-    only = parser.parse_args().only
-    chosen = [mutant for mutant in find_mutants() if only in str(mutant)]
+    parser.add_argument("--jobs", type=int, default=os.cpu_count() or 1, metavar="N", help="how many at a time")
+    arguments = parser.parse_args()
+    chosen = [mutant for mutant in find_mutants() if arguments.only in str(mutant)]
     with in_a_world() as world:
         from django.db import transaction
 
@@ -48,7 +49,7 @@ def main() -> int:
         if before:
             print(f"without any mutant already: {before}")
             return 1
-        verdicts = [_told(_try(mutant, world, notice)) for mutant in chosen]
+        verdicts = [_told(verdict) for verdict in _try_all(chosen, world, notice, arguments.jobs)]
     return _summary(verdicts)
 
 
@@ -56,20 +57,30 @@ def _first_line(ask: Any) -> str:
     return next(iter(ask()), "")
 
 
-def _try(mutant: Mutant, world: Any, notice: Any) -> Verdict:
-    started = time.perf_counter()
+def _try_all(mutants: list[Mutant], world: Any, notice: Any, jobs: int) -> Iterator[Verdict]:
+    """As many at a time as there are jobs, each in a child of its own."""
+    waiting, running = list(reversed(mutants)), {}
+    while waiting or running:
+        while waiting and len(running) < jobs:
+            mutant = waiting.pop()
+            child, reading = _start(mutant, world, notice)
+            running[child] = (mutant, reading, time.perf_counter())
+        child, how = os.wait()
+        mutant, reading, started = running.pop(child)
+        with os.fdopen(reading, "rb") as told:
+            by = told.read().decode(errors="replace")
+        yield Verdict(mutant, os.waitstatus_to_exitcode(how), time.perf_counter() - started, by)
+
+
+def _start(mutant: Mutant, world: Any, notice: Any) -> tuple[int, int]:
     reading, writing = os.pipe()
     child = os.fork()
     if child == 0:
-        os.close(reading)
         status, by = _in_the_child(mutant, world, notice)
         os.write(writing, by.encode()[:4000])
         os._exit(status)
     os.close(writing)
-    with os.fdopen(reading, "rb") as told:
-        by = told.read().decode(errors="replace")
-    _, how = os.waitpid(child, 0)
-    return Verdict(mutant, os.waitstatus_to_exitcode(how), time.perf_counter() - started, by)
+    return child, reading
 
 
 def _in_the_child(mutant: Mutant, world: Any, notice: Any) -> tuple[int, str]:

@@ -48,12 +48,15 @@ def notice(world: World, path: str) -> Iterator[str]:
 def _steps(world: World, walk: Walk, path: str) -> list[Callable[[], Iterable[str] | None]]:
     desk = [_walking(walk.desk, caller) for caller in _watching(SESSIONS)]
     programs = [_walking(walk.programs, caller) for caller in _watching(PROGRAMS)]
-    checks = [_checking(check, walk) for check in [*beside.CHECKS, *apart.CHECKS]]
+    about_files = [_checking(check, walk) for check in beside.CHECKS]
+    about_others = [_checking(check, walk) for check in apart.CHECKS]
     if path.startswith("coaching/api/"):
-        return [*programs, *desk, *checks]
-    if path.startswith(("coaching/desk/", "roster/people/models", "coaching/monitoring/client_reading")):
-        return [*desk, *programs, *checks]
-    return [*checks, *desk, *programs]
+        return [*programs, *desk, *about_others, *about_files]
+    if path.startswith(("coaching/desk/", "coaching/monitoring/", "roster/people/models/")):
+        return [*desk, *about_others, *programs, *about_files]
+    if path.startswith("coaching/demo/"):
+        return [*about_others, *about_files, *desk, *programs]
+    return [*about_files, *about_others, *desk, *programs]
 
 
 def _watching(callers: list[Caller]) -> list[Caller]:

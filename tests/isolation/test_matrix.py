@@ -50,7 +50,9 @@ def test_the_tables_and_the_description_for_programs_tell_of_the_same_operations
         if method in {"get", "post", "put", "patch", "delete"}
     }
 
-    assert described == {(pattern, method) for pattern, place in API.items() for method in place.methods}
+    told = {(pattern, method) for pattern, place in API.items() for method in place.methods}
+    # The description leaves itself out.
+    assert described == told - {("schema/", "GET")}
 
 
 def test_every_table_is_told_by_what_it_is_reached() -> None:
