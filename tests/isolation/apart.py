@@ -173,6 +173,8 @@ def the_demo_keeps_to_its_studio(walk: Walk) -> Iterator[str]:
         if making._memory(wanted, Path("nowhere"), owner, WEDNESDAY) is not wanted:
             yield "the demo takes another studio's clients for its own"
         own = [ClientFactory(lead=owner), ClientFactory(lead=owner)]
+        # Whom the demo's cautions would be written to, if it took them for its own.
+        ClientFactory(lead=person(walk, "owner elsewhere"), joined_on=MONDAY - timedelta(weeks=99))
         before = _of_others(studio.pk)
         logs = [{"client": own[0].key, "performed_on": "2026-04-14", "exercise": "Row", "reps": "8", "load": "20",
                  "pain": ""}]  # fmt: skip
