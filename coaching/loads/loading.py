@@ -16,14 +16,14 @@ from django.utils import timezone
 
 from coaching.loads.account import Account
 from coaching.loads.models import Load
-from coaching.monitoring.refresh import reassess
+from coaching.monitoring.refresh import refresh_clients
 from roster.blocks.block_rows import COLUMNS as BLOCK_COLUMNS
 from roster.blocks.loading import load_blocks
 from roster.logs.loading import load_logs
 from roster.logs.log_rows import COLUMNS as LOG_COLUMNS
 from roster.people.client_rows import COLUMNS as CLIENT_COLUMNS
 from roster.people.loading import load_clients
-from roster.people.models import Client, Coach, Studio
+from roster.people.models import Coach, Studio
 from roster.tables.faults import Faults, FileRefused
 from roster.tables.headers import Columns
 from roster.tables.reading import Progress, read_table
@@ -170,5 +170,4 @@ def refresh(client_ids: set[int], now: datetime, progress: Progress | None = Non
         return
     if progress:
         progress("clients to compute anew", len(client_ids))
-    clients = Client.objects.filter(pk__in=sorted(client_ids))
-    reassess(clients, now=now, progress=lambda done: progress and progress("clients computed anew", done))
+    refresh_clients(client_ids, now, lambda done: progress and progress("clients computed anew", done))

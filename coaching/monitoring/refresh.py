@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import nullcontext
 from dataclasses import dataclass
 from datetime import date, datetime
+from operator import attrgetter
 from typing import TYPE_CHECKING
 
 from django.db import connection, transaction
@@ -67,10 +68,9 @@ def assess_clients(studio: Studio, as_of: Mapping[int, date]) -> AssessedClients
     return AssessedClients(assessment, loaded.regions, dict(as_of))
 
 
-def refresh_clients(clients: Iterable[int], now: datetime) -> None:
+def refresh_clients(clients: Iterable[int], now: datetime, progress: Callable[[int], None] | None = None) -> None:
     """Facts and flags of the clients with these ids, as at their own today; touches no other client."""
-    # In the order in which they are locked, also from one part to the next: no two loads wait for each other.
-    reassess(Client.objects.filter(pk__in=list(clients)).order_by("pk"), now=now)
+    reassess(Client.objects.filter(pk__in=list(clients)), now=now, progress=progress)
 
 
 def reassess(
@@ -81,8 +81,10 @@ def reassess(
     progress: Callable[[int], None] | None = None,
 ) -> int:
     """Store facts and flags as at `as_of`, or at each client's own today; answers how many clients were done."""
+    # In the order in which they are locked, also from one part to the next: no two of these wait for each other.
+    in_order = sorted(clients, key=attrgetter("pk"))
     done = 0
-    for studio, shard in shards(clients, now=now, as_of=as_of, size=STORED_CLIENTS):
+    for studio, shard in shards(in_order, now=now, as_of=as_of, size=STORED_CLIENTS):
         _refresh(studio, shard)
         done += len(shard)
         if progress:

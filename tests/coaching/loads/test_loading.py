@@ -32,7 +32,7 @@ def test_when_the_facts_cannot_be_computed_the_file_is_not_loaded(
     def fail(*_: object, **__: object) -> None:
         raise OSError("disk full")
 
-    monkeypatch.setattr(loading, "reassess", fail)
+    monkeypatch.setattr(loading, "refresh_clients", fail)
 
     with pytest.raises(OSError, match="disk full"):
         _load_log(tmp_path, coach, client.key)

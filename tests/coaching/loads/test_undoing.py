@@ -275,7 +275,7 @@ def test_when_the_facts_cannot_be_computed_nothing_is_undone(trained: Coach, mon
         raise OSError("disk full")
 
     taken, before = load("logs", SECOND, trained), how_it_stands(trained)
-    monkeypatch.setattr("coaching.loads.loading.reassess", fail)
+    monkeypatch.setattr("coaching.loads.loading.refresh_clients", fail)
 
     with pytest.raises(OSError, match="disk full"):
         undo(taken, trained)
