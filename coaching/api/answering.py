@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from functools import cache
 from typing import Any, ClassVar
@@ -10,6 +11,7 @@ from uuid import UUID
 from django.db.models import QuerySet
 from django.http import Http404
 from django.http.response import HttpResponseBase
+from django.utils import timezone
 from django.utils.cache import get_conditional_response
 from rest_framework import serializers
 from rest_framework.request import Request
@@ -22,10 +24,11 @@ from coaching.api.json_form import etag_of
 from coaching.api.parameters import ClientFilters, Filters
 from coaching.api.questions import address_with, check_names, read_as_of, read_question
 from coaching.api.views_made import record_views
-from coaching.monitoring.conditions import value_at
+from coaching.monitoring.conditions import Condition, value_at
 from coaching.monitoring.fact_pages import Person, Placed, Wanted, beyond, position_of, read_page
 from coaching.monitoring.fact_shapes import Row
 from coaching.monitoring.fact_sources import FactSource
+from roster.people.models import Client
 
 
 class Answering(APIView):
@@ -59,7 +62,7 @@ def _only_if_other(request: Request, rendered: Response) -> HttpResponseBase:
     return get_conditional_response(request._request, etag=rendered.headers["ETag"], response=rendered) or rendered
 
 
-class ListOf(Answering):
+class ListOf(Answering, ABC):
     """A page of rows at a time, each page with the address of the next."""
 
     filters: ClassVar[type[Filters]] = ClientFilters
@@ -76,15 +79,17 @@ class ListOf(Answering):
         shape = self.shape()
         return Response({"next": further, "results": [shape.to_representation(row) for row in self.rows(page)]})
 
+    @abstractmethod
     def read(self, wanted: Wanted) -> Sequence[Any]:
         """One more than wanted, if there is one."""
-        raise NotImplementedError
 
+    @abstractmethod
     def position(self, one: Any) -> Position:
-        raise NotImplementedError
+        """Where in the list it stands, for the page after it."""
 
+    @abstractmethod
     def rows(self, page: Sequence[Any]) -> list[Row]:
-        raise NotImplementedError
+        """What is told of them."""
 
 
 class FactList(ListOf):
@@ -106,8 +111,9 @@ class RecordList(ListOf):
     # Values that tell each row from all others, and in which order they come.
     order: ClassVar[tuple[str, ...]] = ("public_id",)
 
+    @abstractmethod
     def queryset(self, wanted: Wanted) -> QuerySet[Any]:
-        raise NotImplementedError
+        """What there is to see, before the page and its order are chosen."""
 
     def read(self, wanted: Wanted) -> Sequence[Any]:
         rows = self.queryset(wanted)
@@ -119,7 +125,7 @@ class RecordList(ListOf):
         return tuple(value_at(one, path) for path in self.order)
 
 
-class OneOf(Answering):
+class OneOf(Answering, ABC):
     """One row by its id."""
 
     def get(self, request: Request, public_id: UUID) -> Response:
@@ -132,11 +138,31 @@ class OneOf(Answering):
             record_views(request.user, [person], self.name)
         return Response(self.shown(row))
 
+    @abstractmethod
     def find(self, request: Request, public_id: UUID) -> tuple[Person | None, Row] | None:
-        raise NotImplementedError
+        """Whom it is about, where it is about somebody, and the row; None for what nobody may see."""
 
-    def as_of(self, request: Request) -> Any:
-        return read_as_of(request)
+
+class OneFact(OneOf):
+    """One fact by the id of what it is about, as at a day."""
+
+    source: ClassVar[FactSource]
+    # The row that bears the id, by the way to it from the fact and from its client.
+    about: ClassVar[str]
+    of_client: ClassVar[str]
+
+    @abstractmethod
+    def rows(self, page: Sequence[Placed]) -> list[Row]:
+        """What is told of them, as in the list."""
+
+    def find(self, request: Request, public_id: UUID) -> tuple[Person, Row] | None:
+        clients = Client.objects.visible_to(request.user).filter(**{f"{self.of_client}__public_id": public_id})
+        wanted = Wanted(
+            clients=clients, studio=request.user.studio, as_of=read_as_of(request), now=timezone.now(), size=1,
+            conditions=[Condition(f"{self.about}__public_id", "exact", public_id)],
+        )
+        page = read_page(self.source, wanted)
+        return (page[0].person, self.rows(page)[0]) if page else None
 
 
 @cache

@@ -9,9 +9,7 @@ from django.views import defaults
 
 from coaching.api.problems import NOTHING_HERE, PROBLEMS, plain_problem
 from coaching.databases.faults import find_fault
-from coaching.databases.telling import answer_with
-
-UNDER = "/api/"
+from coaching.databases.telling import UNDER, answer_with
 
 
 def bad_request(request: HttpRequest, exception: Exception) -> HttpResponse:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from datetime import date, datetime
 from typing import Any, ClassVar
@@ -57,7 +58,7 @@ class CloseBody(WithWords):
     note = serializers.CharField(max_length=TEXT_LENGTH, help_text="Why it is closed.")
 
 
-class Act(Answering):
+class Act(Answering, ABC):
     """Needs the scope `act`, and an If-Match with the ETag of the finding as it was read."""
 
     name, shape, example, takes_as_of = "flags", FlagRow, EXAMPLE, False
@@ -99,8 +100,9 @@ class Act(Answering):
         if present not in wanted and "*" not in wanted:
             raise Stale
 
+    @abstractmethod
     def act(self, flag: Flag, coach: Coach, on: date, words: Row) -> None:
-        raise NotImplementedError
+        """Do it, on the client's own day."""
 
 
 def _states_named(request: Request) -> list[str]:

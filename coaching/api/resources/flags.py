@@ -12,6 +12,7 @@ from coaching.api.answering import FactList, OneOf
 from coaching.api.fields import RowOf, choice, client_members, day, ident, rows, text, texts
 from coaching.api.parameters import ClientFilters, any_of, pile, pile_of
 from coaching.api.parameters import day as on_day
+from coaching.api.questions import read_as_of
 from coaching.monitoring.fact_pages import Person, Placed, Wanted, read_page
 from coaching.monitoring.fact_shapes import Row, flag_row
 from coaching.monitoring.fact_sources import FLAGS, FLAGS_CLOSED_TOO
@@ -110,7 +111,7 @@ class OneFlag(OneOf):
     shape, example, tells_health = FlagRow, EXAMPLE, True
 
     def find(self, request: Request, public_id: UUID) -> tuple[Person, Row] | None:
-        found = find_finding(request.user, public_id, as_of=self.as_of(request), now=timezone.now())
+        found = find_finding(request.user, public_id, as_of=read_as_of(request), now=timezone.now())
         return found and (found.person, finding_row(*found))
 
 

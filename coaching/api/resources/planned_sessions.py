@@ -2,24 +2,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import Any
-from uuid import UUID
 
 from django.db.models import Prefetch, prefetch_related_objects
-from django.utils import timezone
-from rest_framework.request import Request
 
-from coaching.api.answering import FactList, OneOf
+from coaching.api.answering import FactList, OneFact
 from coaching.api.fields import RowOf, amount, choice, client_members, count, day, ident, rows, text, truth
 from coaching.api.parameters import ClientFilters, any_of, one, week
 from coaching.api.parameters import day as on_day
-from coaching.monitoring.conditions import Condition
-from coaching.monitoring.fact_pages import Person, Placed, Wanted, read_page
+from coaching.monitoring.fact_pages import Person, Placed
 from coaching.monitoring.fact_shapes import Row, kilograms, session_row, target_reps
 from coaching.monitoring.fact_sources import SESSIONS
 from coaching.monitoring.models import Status
 from roster.blocks.models import Changed, Measure, PlannedExercise, Slot
 from roster.mass import LoadKind
-from roster.people.models import Client
 
 
 class AskedRow(RowOf):
@@ -122,15 +117,10 @@ class PlannedSessions(FactList):
         return planned_session_rows(page)
 
 
-class OnePlannedSession(OneOf):
+class OnePlannedSession(OneFact):
     name, summary = "planned-sessions", "One planned session, with what became of it."
     shape, example = PlannedSessionRow, EXAMPLE
+    source, about, of_client = SESSIONS, "planned_session", "blocks__sessions"
 
-    def find(self, request: Request, public_id: UUID) -> tuple[Person, Row] | None:
-        wanted = Wanted(
-            clients=Client.objects.visible_to(request.user).filter(blocks__sessions__public_id=public_id),
-            studio=request.user.studio, as_of=self.as_of(request), now=timezone.now(), size=1,
-            conditions=[Condition("planned_session__public_id", "exact", public_id)],
-        )
-        page = read_page(SESSIONS, wanted)
-        return (page[0].person, planned_session_rows(page)[0]) if page else None
+    def rows(self, page: Sequence[Placed]) -> list[Row]:
+        return planned_session_rows(page)

@@ -2,25 +2,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import Any
-from uuid import UUID
 
 from django.db.models import Prefetch, prefetch_related_objects
-from django.utils import timezone
-from rest_framework.request import Request
 
-from coaching.api.answering import FactList, OneOf
+from coaching.api.answering import FactList, OneFact
 from coaching.api.fields import RowOf, amount, choice, client_members, count, day, ident, rows, text, truth
 from coaching.api.parameters import ClientFilters, any_of, one, whether
 from coaching.api.parameters import day as on_day
-from coaching.monitoring.conditions import Condition
-from coaching.monitoring.fact_pages import Person, Placed, Wanted, read_page
+from coaching.monitoring.fact_pages import Person, Placed
 from coaching.monitoring.fact_shapes import Row, kilograms
 from coaching.monitoring.fact_sources import LOGS
 from coaching.monitoring.models import LogFact
 from roster.blocks.models import Measure
 from roster.logs.models import SessionLog, SetLog
 from roster.mass import LoadKind
-from roster.people.models import Client
 
 
 class SetRow(RowOf):
@@ -133,15 +128,10 @@ class SessionLogs(FactList):
         return session_log_rows(page)
 
 
-class OneSessionLog(OneOf):
+class OneSessionLog(OneFact):
     name, summary = "session-logs", "One logged session, with its sets."
     shape, example, tells_health = SessionLogRow, EXAMPLE, True
+    source, about, of_client = LOGS, "session_log", "session_logs"
 
-    def find(self, request: Request, public_id: UUID) -> tuple[Person, Row] | None:
-        wanted = Wanted(
-            clients=Client.objects.visible_to(request.user).filter(session_logs__public_id=public_id),
-            studio=request.user.studio, as_of=self.as_of(request), now=timezone.now(), size=1,
-            conditions=[Condition("session_log__public_id", "exact", public_id)],
-        )
-        page = read_page(LOGS, wanted)
-        return (page[0].person, session_log_rows(page)[0]) if page else None
+    def rows(self, page: Sequence[Placed]) -> list[Row]:
+        return session_log_rows(page)
