@@ -9,12 +9,12 @@ import pytest
 from django.contrib.auth.models import Group
 from django.db.models import Model
 from django.http import HttpResponse
-from django.test import Client as Browser
 
 from roster.people.models import Coach, Studio
 from tests.isolation.filled import FilledClient
 from tests.isolation.routes import OF_A_ROW, admin_tables, table_address
 from tests.isolation.world import NOT_LET_IN, SEES, World
+from tests.signing_in import browser_of
 
 # Groups of permissions belong to no studio.
 TABLES = [model for model in admin_tables() if model is not Group]
@@ -25,12 +25,6 @@ SEARCHES = ("", "?q=wort", "?q=bladder", "?q=quill", "?o=1", "?all=")
 
 def label(value: Any) -> str:
     return value if isinstance(value, str) else value._meta.label
-
-
-def browser_of(person: Coach) -> Browser:
-    browser = Browser()
-    browser.force_login(person)
-    return browser
 
 
 def is_at_the_side_door(answer: HttpResponse) -> bool:

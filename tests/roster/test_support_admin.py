@@ -4,11 +4,11 @@ import pytest
 from django.apps import apps
 from django.contrib import admin
 from django.contrib.auth.models import Permission
-from django.test import Client as Browser
 from django.urls import reverse
 
 from roster.people.models import Client, Coach
 from tests.coaching.factories import ClientFactory, CoachFactory, PlannedSessionFactory, SetLogFactory
+from tests.signing_in import browser_of
 
 ROSTER_PAGES = [
     reverse(f"admin:{model._meta.app_label}_{model._meta.model_name}_changelist")
@@ -31,12 +31,6 @@ def staff(db: None) -> Coach:
     staff = CoachFactory(is_staff=True, role=Coach.Role.OWNER)
     staff.user_permissions.set(Permission.objects.filter(codename__startswith="view_"))
     return staff
-
-
-def browser_of(coach: Coach) -> Browser:
-    browser = Browser()
-    browser.force_login(coach)
-    return browser
 
 
 @pytest.mark.parametrize("address", ROSTER_PAGES)

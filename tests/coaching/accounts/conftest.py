@@ -1,9 +1,6 @@
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import pytest
-from django.test import Client as Browser
 
 from roster.people.models import Coach
 from tests.coaching.factories import CoachFactory
@@ -17,15 +14,3 @@ def vera(db: None) -> Coach:
     vera.set_password(PASSWORD)
     vera.save()
     return vera
-
-
-@pytest.fixture
-def browser_of() -> Callable[[Coach], Browser]:
-    """A browser in which somebody is signed in."""
-
-    def signed_in(coach: Coach) -> Browser:
-        browser = Browser()
-        browser.force_login(coach)
-        return browser
-
-    return signed_in

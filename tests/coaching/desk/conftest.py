@@ -53,18 +53,6 @@ def client_of_coach(coach: Coach) -> Client:
 
 
 @pytest.fixture
-def browser_of() -> Callable[[Coach], Browser]:
-    """A browser in which somebody is signed in."""
-
-    def signed_in(coach: Coach) -> Browser:
-        browser = Browser()
-        browser.force_login(coach)
-        return browser
-
-    return signed_in
-
-
-@pytest.fixture
 def read_story(coach: Coach, client_of_coach: Client, browser_of: Callable[[Coach], Browser]) -> ReadStory:
     """The page of a client's story: of the coach's client, by the coach."""
 
