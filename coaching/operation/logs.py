@@ -1,8 +1,9 @@
 """What is written down of what happened: one event a line on standard error, and nobody's data in it.
 
 Times are UTC. A failure is told by its type and by where it came from, never in its own words: those may hold a name,
-an address or a note. What packages say is written as it stands in their code, before anything was filled in. Whatever
-could pass for a second line or move a terminal's cursor is spelled out.
+an address or a note. What packages say is written as it stands in their code, before anything was filled in; the desk
+itself fills in numbers, and names of its own code. Whatever could pass for a second line or move a terminal's cursor
+is spelled out.
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ from structlog.types import EventDict, Processor
 
 # These put what a visitor sent into the words themselves: their name says what happened.
 NAMED_BY_THEIR_LOGGER = "django.security"
+OURS = "coaching."
 PLACES_OF_A_FAILURE = 12
 FORMS = ("json", "plain")
 
@@ -63,14 +65,17 @@ def formatter(form: str, in_full: bool) -> ProcessorFormatter:
             structlog.processors.JSONRenderer() if form == "json" else plain_line,
         ],
         use_get_message=in_full,
-        pass_foreign_args=False,
+        pass_foreign_args=True,
     )
 
 
 def keep_to_what_the_code_says(_: Any, __: str, event: EventDict) -> EventDict:
     record: logging.LogRecord = event["_record"]
+    filled_in = event.pop("positional_args", ())
     if record.name.startswith(NAMED_BY_THEIR_LOGGER):
         return event | {"event": record.name}
+    if record.name.startswith(OURS) and filled_in:
+        return event | {"event": record.msg % filled_in}
     return event if isinstance(record.msg, str) else event | {"event": type(record.msg).__name__}
 
 

@@ -99,6 +99,13 @@ def test_what_others_say_is_written_before_anything_was_filled_in(log: io.String
     assert [event["event"] for event in events(log)] == ["no mail to %s", "ValueError"]
 
 
+def test_what_the_desk_says_itself_is_filled_in(log: io.StringIO) -> None:
+    logging.getLogger("coaching.somewhere").info("coach %s signed in", 7)
+    logging.getLogger("coaching.somewhere").info("nothing at 100 % today")
+
+    assert [event["event"] for event in events(log)] == ["coach 7 signed in", "nothing at 100 % today"]
+
+
 def test_a_host_that_is_not_ours_is_told_of_without_its_name(db: None, log: io.StringIO) -> None:
     answer = Browser().get("/sign-in/", headers={"host": "bo.example"})
 
