@@ -9,6 +9,7 @@ from django.utils import timezone
 
 from coaching.api.tokens import forget_ended_tokens
 from coaching.loads.incoming import drop_expired
+from coaching.loads.progress import forget_stale
 from coaching.management.help_text import AsWritten
 from coaching.management.progress import TerminalProgress
 from coaching.management.studios import all_studios
@@ -33,6 +34,7 @@ Safe to run at any time and twice. From cron, every ten minutes:
         with TerminalProgress(self.stderr) as progress:
             done = run_due(timezone.now(), progress=lambda count: progress("clients computed anew", count))
         self.stderr.write(f"Clients that were due: {done}.", str)
+        forget_stale(timezone.now().timestamp())
         if dropped := drop_expired(timezone.now()):
             self.stderr.write(f"Files that nobody decided on, dropped: {dropped}.", str)
         if ended := forget_ended_tokens(timezone.now()):
