@@ -10,7 +10,6 @@ from coaching.monitoring.load_words import in_unit
 from coaching.monitoring.models import ExposureFact
 
 RECENT = timedelta(days=27)
-RECENT_WORDS = "last 4 weeks"
 BEYOND = "beyond the formula's range"
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-TEN_REPS = 10
 # A rep takes three seconds, a metre one and a half: the usual reckoning.
 SECONDS_PER_REP = 3.0
 SECONDS_PER_METRE = 1.5
