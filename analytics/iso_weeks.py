@@ -1,8 +1,8 @@
-"""The names of weeks: ISO 8601, in which a week begins on Monday and belongs to the year of its Thursday."""
+"""ISO 8601 weeks, by name and by Monday: each begins on one, and belongs to the year of its Thursday."""
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 
 def iso_week(day: date) -> str:
@@ -13,3 +13,7 @@ def iso_week(day: date) -> str:
     """
     year, week, _ = day.isocalendar()
     return f"{year}-W{week:02d}"
+
+
+def monday_of(day: date) -> date:
+    return day - timedelta(days=day.weekday())

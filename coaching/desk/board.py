@@ -102,19 +102,16 @@ def sort_rows(rows: Iterable[BoardRow], sort: Sort) -> list[BoardRow]:
 def _row(client: Person, facts: RosterFacts, beside: Beside, this_week: WeekOutcome, day: date) -> BoardRow:
     state = facts.states.get(client.pk)
     is_active = client.state == Client.State.ACTIVE
+    in_sight = (flag for flag in facts.flags.get(client.pk, ()) if not flag.is_put_aside(day))
     return BoardRow(
         client=client,
         state=state,
-        worst=min(_not_aside(facts.flags.get(client.pk, []), day), key=_urgency_order, default=None),
+        worst=min(in_sight, key=_urgency_order, default=None),
         last_word_on=beside.last_contacts.get(client.pk, (None, True))[0],
         is_behind=is_active and any(this_week[status] for status in LATE),
         is_quiet=is_active and _is_quiet(client, state, day),
         is_paused=client.state == Client.State.PAUSED or (is_active and client.pk in beside.paused),
     )
-
-
-def _not_aside(flags: Iterable[Flag], day: date) -> list[Flag]:
-    return [flag for flag in flags if flag.put_aside_until is None or flag.put_aside_until <= day]
 
 
 def _is_quiet(client: Person, state: ClientState | None, day: date) -> bool:

@@ -44,7 +44,7 @@ def build_lines(clients: Sequence[Client], facts: RosterFacts, day: date) -> lis
 
 
 def _line(client: Client, state: ClientState | None, flags: Sequence[Flag], day: date) -> ClientLine:
-    here = [flag for flag in flags if not flag.put_aside_until or flag.put_aside_until <= day]
+    here = [flag for flag in flags if not flag.is_put_aside(day)]
     return ClientLine(
         client=client,
         last_log_on=state.last_log_on if state else None,

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-
-def monday_of(day: date) -> date:
-    return day - timedelta(days=day.weekday())
+from analytics.iso_weeks import monday_of
 
 
 def last_week(day: date) -> date:

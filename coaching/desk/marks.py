@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
-from datetime import date, timedelta
+from datetime import date
 from functools import lru_cache
 from typing import NamedTuple
 
 from django.utils.html import escape
 from django.utils.safestring import SafeString
 
+from analytics.iso_weeks import monday_of
 from coaching.desk.shapes import MARK_PITCH, MARK_SIZE, path_of, placed
 from coaching.monitoring.models import Status
 from coaching.monitoring.session_marks import SessionMark
@@ -39,7 +40,7 @@ class ExtraMark(NamedTuple):
 
     @property
     def week_start(self) -> date:
-        return self.performed_on - timedelta(days=self.performed_on.weekday())
+        return monday_of(self.performed_on)
 
     @property
     def status(self) -> str:

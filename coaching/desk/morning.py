@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cached_property
 
-from coaching.desk.days import listed, monday_of
+from analytics.iso_weeks import monday_of
+from coaching.desk.days import listed
 from coaching.desk.findings import Finding, Subject, findings_of
 from coaching.desk.last_words import LastWords
 from coaching.desk.roster import Person
@@ -164,8 +165,7 @@ def _list_with_the_quiet(
 
 def _parted(flags: Sequence[Flag], day: date) -> tuple[list[Flag], list[Flag]]:
     """Those put aside beyond the day, and the others."""
-    until = [(flag, flag.put_aside_until or day) for flag in flags]
-    return [flag for flag, end in until if end > day], [flag for flag, end in until if end <= day]
+    return [flag for flag in flags if flag.is_put_aside(day)], [flag for flag in flags if not flag.is_put_aside(day)]
 
 
 def _piles(rows: list[Row], at_most: int | None) -> list[PileOfRows]:

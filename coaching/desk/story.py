@@ -40,8 +40,8 @@ def build_story(client: Client, facts: ClientFacts, *, day: date, log_page: str 
     live = count_live_exercises([client.pk], day).get(client.pk, 0)
     pace = (minutes_remark(facts.logs, day, client.minutes), rest_remark(facts.logs, facts.exposures, day))
     return Story(
-        findings=_rows(client, [flag for flag in facts.flags if not _is_aside(flag, day)], live, day),
-        put_aside=_rows(client, [flag for flag in facts.flags if _is_aside(flag, day)], live, day),
+        findings=_rows(client, [flag for flag in facts.flags if not flag.is_put_aside(day)], live, day),
+        put_aside=_rows(client, [flag for flag in facts.flags if flag.is_put_aside(day)], live, day),
         strip=strip_of(facts, day),
         week=build_week(client, facts, _exercise_names(facts), day),
         beginning=_beginning(facts, day),
@@ -58,10 +58,6 @@ def _rows(client: Client, flags: Iterable[Flag], live_exercises: int, day: date)
         Row(client, [finding], [finding.remark] if finding.remark else [], tomorrow)
         for finding in findings_of(flags, live_exercises)
     ]
-
-
-def _is_aside(flag: Flag, day: date) -> bool:
-    return flag.put_aside_until is not None and flag.put_aside_until > day
 
 
 def _exercise_names(facts: ClientFacts) -> dict[int, str]:

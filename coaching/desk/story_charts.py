@@ -8,8 +8,8 @@ from enum import Enum
 from typing import Any
 
 from analytics.flag_thresholds import Thresholds
+from analytics.iso_weeks import monday_of
 from coaching.desk.chart_tables import Chart, density_chart, staircase_chart, tonnage_chart
-from coaching.desk.days import monday_of
 from coaching.desk.story_week import STRIP_WEEKS
 from coaching.desk.trend_words import TrendLine, trend_lines
 from coaching.monitoring.chart_span import Span

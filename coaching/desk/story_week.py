@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from django.db.models import Max, Min, Q
 from django.utils.safestring import SafeString
 
-from coaching.desk.days import monday_of
+from analytics.iso_weeks import monday_of
 from coaching.desk.marks import ExtraMark, mark, short_day, strip
 from coaching.monitoring.client_reading import ClientFacts
 from coaching.monitoring.models import ExposureFact, LogFact, SessionFact

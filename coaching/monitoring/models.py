@@ -264,6 +264,10 @@ class Flag(models.Model):
     def __str__(self) -> str:
         return self.sentence
 
+    def is_put_aside(self, day: date) -> bool:
+        """Whether it stays out of sight on that day."""
+        return self.put_aside_until is not None and self.put_aside_until > day
+
 
 class FlagEvent(models.Model):
     """Something that happened to a finding: by itself or by a coach. Rows are added, never changed."""

@@ -10,12 +10,12 @@ from django.shortcuts import render
 from django.utils.safestring import SafeString
 from django.views.decorators.http import require_safe
 
+from analytics.iso_weeks import monday_of
 from coaching.desk.as_of import When, read_when
 from coaching.desk.beside import read_beside, read_extras
 from coaching.desk.board import BoardRow, Show, Sort, build_rows, count_rows, sort_rows
 from coaching.desk.board_cells import cells_of
 from coaching.desk.choices import chosen
-from coaching.desk.days import monday_of
 from coaching.desk.roster import ALL, people_of, persons
 from coaching.monitoring import reading
 from coaching.monitoring.reading import RosterFacts

@@ -1,7 +1,6 @@
 from __future__ import annotations
 
 from typing import Any
-from zoneinfo import ZoneInfo
 
 from django.conf import settings
 from django.core.management import call_command
@@ -15,6 +14,7 @@ from coaching.demo.memory import DemoMemory
 from coaching.demo.serving import find_port_fault, serve
 from coaching.management.help_text import AsWritten
 from coaching.management.studios import Refused
+from roster.people.zones import local_date
 
 
 class Command(BaseCommand):
@@ -44,7 +44,7 @@ it serves what is there; on a later day it adds what has happened since. MUSTER_
         if not options["no_serve"] and (fault := find_port_fault(host, port)):
             raise Refused(fault)
         call_command("migrate", verbosity=0, interactive=False)
-        today = timezone.now().astimezone(ZoneInfo(STUDIO_ZONE)).date()
+        today = local_date(timezone.now(), STUDIO_ZONE)
         wanted = DemoMemory(options["seed"], options["clients"], options["weeks"], staged_for=today)
         try:
             make_demo(wanted, settings.HOME_DIR / "demo", today=today, say=self._say)
