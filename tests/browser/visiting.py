@@ -37,7 +37,7 @@ class Visitor:
         for context in self._contexts:
             context.close()
         if kind is None:
-            assert self.faults == []
+            assert not self.faults, "\n".join(self.faults)
 
     def page(self, who: str | None = "owner", **options: Any) -> Page:
         """A tab with nothing in it yet; `who` is of `places.CAST`, None is nobody."""
