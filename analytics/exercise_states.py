@@ -24,7 +24,7 @@ class Exercises:
 
     def __init__(self, history: History) -> None:
         planned, sessions = history.record.planned_exercises, history.record.planned_sessions
-        session_row = positions_of(planned["session_id"].to_numpy(), sessions["session_id"].to_numpy())
+        session_row = history.record.session_row_of_planned
         client = history.outcomes["client_row"].to_numpy()[session_row]
         exercise = planned["exercise_id"].to_numpy()
         codes, count = dense_codes(client, exercise)

@@ -14,11 +14,12 @@ import pandas as pd
 from analytics.flag_thresholds import Thresholds
 from analytics.frame_schema import ABSENT, Changed, Measure, Reason, Record, RepsLeft
 from analytics.set_runs import SetRuns
-from analytics.sorted_keys import Floats, Ints, order_by, positions_of
+from analytics.sorted_keys import Floats, Ints, order_by
 from analytics.strength import DEFAULT_FORMULA, e1rm_kg
 
 # Loads are whole grams: far below one, far above the rounding of a product.
 ROUNDING_G = 1e-3
+_ONLY_FOR_REASONS = ("sets_at_load", "has_heavier_set", "mean_rest_s")
 
 
 def find_exposures(
@@ -38,18 +39,18 @@ def find_exposures(
     """
     exposures = _ordered_exposures(record, outcomes)
     tally = _tally(record, runs, matched_sets, thresholds, formula)
-    rows = exposures["planned_row"].to_numpy()
-    for column, amounts in tally.items():
-        exposures[column] = amounts[rows]
+    rows = exposures["planned_row"]
+    done = {column: amounts[rows] for column, amounts in tally.items()}
     planned = record.planned_exercises
-    exposures["is_met"] = exposures["sets_met"].to_numpy() >= planned["sets"].to_numpy()[rows]
-    exposures["reason"] = _reasons(planned, rows, exposures, thresholds)
-    return exposures.drop(columns=["sets_at_load", "has_heavier_set", "mean_rest_s"])
+    done["is_met"] = done["sets_met"] >= planned["sets"].to_numpy()[rows]
+    done["reason"] = _reasons(planned, rows, done, thresholds)
+    told = {column: amounts for column, amounts in done.items() if column not in _ONLY_FOR_REASONS}
+    return pd.DataFrame(exposures | told, copy=False)
 
 
-def _ordered_exposures(record: Record, outcomes: pd.DataFrame) -> pd.DataFrame:
+def _ordered_exposures(record: Record, outcomes: pd.DataFrame) -> dict[str, Ints]:
     planned = record.planned_exercises
-    session_row = positions_of(planned["session_id"].to_numpy(), record.planned_sessions["session_id"].to_numpy())
+    session_row = record.session_row_of_planned
     planned_row = np.flatnonzero(outcomes["has_details"].to_numpy()[session_row])
     session_row = session_row[planned_row]
     client_row = outcomes["client_row"].to_numpy()[session_row]
@@ -57,19 +58,16 @@ def _ordered_exposures(record: Record, outcomes: pd.DataFrame) -> pd.DataFrame:
     suggested = outcomes["suggested_day"].to_numpy()[session_row]
     position, session_id = planned["position"].to_numpy()[planned_row], planned["session_id"].to_numpy()[planned_row]
     order = order_by(client_row, performed, suggested, position, session_id)
-    return pd.DataFrame(
-        {
-            "planned_row": planned_row[order],
-            "planned_id": planned["planned_id"].to_numpy()[planned_row][order],
-            "client_row": client_row[order],
-            "exercise_id": planned["exercise_id"].to_numpy()[planned_row][order],
-            "log_row": outcomes["log_row"].to_numpy()[session_row][order],
-            "performed_day": performed[order],
-            "suggested_day": suggested[order],
-            "position": position[order],
-        },
-        copy=False,
-    )
+    return {
+        "planned_row": planned_row[order],
+        "planned_id": planned["planned_id"].to_numpy()[planned_row][order],
+        "client_row": client_row[order],
+        "exercise_id": planned["exercise_id"].to_numpy()[planned_row][order],
+        "log_row": outcomes["log_row"].to_numpy()[session_row][order],
+        "performed_day": performed[order],
+        "suggested_day": suggested[order],
+        "position": position[order],
+    }
 
 
 def _tally(
@@ -126,21 +124,20 @@ def _best_e1rm(record: Record, runs: SetRuns, sets: pd.DataFrame, formula: str) 
     return runs.by_planned_row(np.where(np.isneginf(best), np.nan, best), nothing=np.nan)
 
 
-def _reasons(planned: pd.DataFrame, rows: Ints, exposures: pd.DataFrame, thresholds: Thresholds) -> Ints:
+def _reasons(planned: pd.DataFrame, rows: Ints, done: dict[str, np.ndarray], thresholds: Thresholds) -> Ints:
     asked_sets = planned["sets"].to_numpy()[rows]
-    done_sets = exposures["working_sets"].to_numpy()
-    is_met = exposures["is_met"].to_numpy()
+    done_sets, is_met = done["working_sets"], done["is_met"]
     is_rest_stage = planned["changed"].to_numpy()[rows] == Changed.REST
     asked_rest_s = planned["rest_s"].to_numpy()[rows]
-    is_rest_over = is_rest_stage & (exposures["mean_rest_s"].to_numpy() > thresholds.rest_over * asked_rest_s)
+    is_rest_over = is_rest_stage & (done["mean_rest_s"] > thresholds.rest_over * asked_rest_s)
     return np.select(
         [
             done_sets == 0,
             is_met & is_rest_over,
             is_met,
-            exposures["sets_at_load"].to_numpy() < np.minimum(done_sets, asked_sets),
+            done["sets_at_load"] < np.minimum(done_sets, asked_sets),
             done_sets < asked_sets,
-            exposures["has_heavier_set"].to_numpy(),
+            done["has_heavier_set"],
         ],
         [
             Reason.NOT_LOGGED, Reason.REST_OVER, Reason.NONE,

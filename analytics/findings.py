@@ -13,13 +13,13 @@ import numpy as np
 import pandas as pd
 
 from analytics.exercise_states import Exercises
-from analytics.findings_schema import EXERCISE_KINDS, NO_SUBJECT, Cases, Found, Kind, all_found, is_of_exercise
+from analytics.findings_schema import EXERCISE_KINDS, NO_SUBJECT, Cases, Found, Kind, all_found, is_one_of
 from analytics.history import History
 from analytics.rule_exercise import ExerciseRules
 from analytics.rule_pain import PainReports, find_pain
 from analytics.rule_plan import LinkedSessions, find_cut_short, find_plan_runs_out
 from analytics.rule_turnout import DueSessions, LogDays, find_turnout
-from analytics.sorted_keys import Bools, Ints, dense_codes
+from analytics.sorted_keys import Bools, Ints, dense_codes, order_by
 
 # How many days to look back at first; doubled until every finding's beginning is found.
 FIRST_LOOK_BACK_DAYS = 8
@@ -42,6 +42,10 @@ class Rules:
 
     def find(self, cases: Cases, kinds: Collection[int] = tuple(Kind)) -> pd.DataFrame:
         """The findings of all cases, of all kinds or of some; see `findings_schema.found` for the columns."""
+        return pd.DataFrame(self.find_columns(cases, kinds), copy=False)
+
+    def find_columns(self, cases: Cases, kinds: Collection[int] = tuple(Kind)) -> Found:
+        """The same by column, for those who ask again and again."""
         parts: list[Found] = []
         attends_enough = np.zeros(len(cases), dtype=np.bool_)
         if not {Kind.TURNOUT, Kind.NO_STEP}.isdisjoint(kinds):
@@ -50,11 +54,15 @@ class Rules:
             parts.append(find_turnout(self.history, cases, due, self.log_days))
         if not set(EXERCISE_KINDS).isdisjoint(kinds):
             parts += self.exercise_rules.find(cases, self.pain_reports, attends_enough)
-        parts.append(find_pain(self.pain_reports, cases))
-        parts.append(find_cut_short(self.history, cases, self.linked_sessions))
-        parts.append(find_plan_runs_out(self.history, cases))
+        if Kind.PAIN in kinds:
+            parts.append(find_pain(self.pain_reports, cases))
+        if Kind.CUT_SHORT in kinds:
+            parts.append(find_cut_short(self.history, cases, self.linked_sessions))
+        if Kind.PLAN_RUNS_OUT in kinds:
+            parts.append(find_plan_runs_out(self.history, cases))
         found = all_found(parts)
-        return found[np.isin(found["kind"].to_numpy(), list(kinds))]
+        is_wanted = is_one_of(found["kind"], kinds)
+        return {name: column[is_wanted] for name, column in found.items()}
 
     def _attends_enough(self, cases: Cases, due: DueSessions) -> Bools:
         thresholds = self.history.thresholds
@@ -71,46 +79,48 @@ def find_findings(history: History, rules: Rules | None = None) -> pd.DataFrame:
     rules = rules or Rules(history)
     as_of = history.record.clients["as_of_day"].to_numpy()
     today = Cases(np.arange(as_of.size, dtype=np.int64), as_of)
-    findings = rules.find(today).drop(columns="case")
-    findings["opened_day"] = _opened_days(rules, findings)
-    return findings.sort_values(["client_row", "kind", "subject"], kind="stable", ignore_index=True)
+    findings = rules.find_columns(today)
+    order = order_by(findings["client_row"], findings["kind"], findings["subject"])
+    findings = {name: column[order] for name, column in findings.items() if name != "case"}
+    return pd.DataFrame(findings | {"opened_day": _opened_days(rules, findings)}, copy=False)
 
 
-def _opened_days(rules: Rules, findings: pd.DataFrame) -> Ints:
-    opened = findings["day"].to_numpy().copy()
-    pending = np.arange(len(findings), dtype=np.int64)
+def _opened_days(rules: Rules, findings: Found) -> Ints:
+    opened = findings["day"].copy()
+    pending = np.arange(opened.size, dtype=np.int64)
     width = FIRST_LOOK_BACK_DAYS
     while pending.size:
-        clients = np.unique(findings["client_row"].to_numpy()[pending])
-        held_days = _days_held(rules, findings.iloc[pending], opened[pending], clients, width)
+        clients = np.unique(findings["client_row"][pending])
+        of_pending = {name: column[pending] for name, column in findings.items()}
+        held_days = _days_held(rules, of_pending, opened[pending], clients, width)
         opened[pending] -= held_days
         pending = pending[held_days == width]
         width = min(2 * width, MOST_LOOK_BACK_DAYS)
     return opened
 
 
-def _days_held(rules: Rules, findings: pd.DataFrame, before: Ints, clients: Ints, width: int) -> Ints:
+def _days_held(rules: Rules, findings: Found, before: Ints, clients: Ints, width: int) -> Ints:
     """For how many of the `width` days before each day in `before` each finding held without a break.
 
     All findings still looked at were pushed back by the same number of days, so a client has one day for all of them.
     """
-    finding_client = findings["client_row"].to_numpy()
+    finding_client = findings["client_row"]
     first = np.zeros(clients.size, dtype=np.int64)
     first[np.searchsorted(clients, finding_client)] = before
     back = np.arange(1, width + 1, dtype=np.int64)
     cases = Cases(np.repeat(clients, width), (first[:, None] - back[None, :]).ravel())
-    earlier = rules.find(cases, set(findings["kind"].tolist()))
+    earlier = rules.find_columns(cases, set(findings["kind"].tolist()))
     codes, count = dense_codes(
-        np.concatenate([finding_client, earlier["client_row"].to_numpy()]),
-        np.concatenate([findings["kind"].to_numpy(), earlier["kind"].to_numpy()]),
+        np.concatenate([finding_client, earlier["client_row"]]),
+        np.concatenate([findings["kind"], earlier["kind"]]),
         np.concatenate([episode_subject(findings), episode_subject(earlier)]),
     )
     held = np.zeros((count, width), dtype=np.bool_)
-    held[codes[len(findings) :], earlier["case"].to_numpy() % width] = True
+    held[codes[finding_client.size :], earlier["case"] % width] = True
     unbroken = np.cumprod(held, axis=1).sum(axis=1)
-    return unbroken[codes[: len(findings)]]
+    return unbroken[codes[: finding_client.size]]
 
 
-def episode_subject(findings: pd.DataFrame) -> Ints:
+def episode_subject(findings: Found) -> Ints:
     """What tells two findings of one kind about one client apart: the exercise, or nothing."""
-    return np.where(is_of_exercise(findings), findings["subject"].to_numpy(), NO_SUBJECT)
+    return np.where(is_one_of(findings["kind"], EXERCISE_KINDS), findings["subject"], NO_SUBJECT)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 
@@ -31,9 +31,16 @@ class Kind(IntEnum):
 EXERCISE_KINDS = (Kind.STALL, Kind.STEP_NOT_TAKEN, Kind.SKIPS_IT, Kind.NO_STEP, Kind.TOO_EASY, Kind.READY)
 
 
+def is_one_of(kind: Ints, kinds: Collection[int]) -> Bools:
+    """Which of the findings' kinds are among `kinds`."""
+    is_among = np.zeros(len(Kind), dtype=np.bool_)
+    is_among[[int(one) for one in kinds]] = True
+    return is_among[kind]
+
+
 def is_of_exercise(findings: pd.DataFrame) -> Bools:
     """Which of the findings have an exercise for their subject."""
-    return np.isin(findings["kind"].to_numpy(), [int(kind) for kind in EXERCISE_KINDS])
+    return is_one_of(findings["kind"].to_numpy(), EXERCISE_KINDS)
 
 
 class Urgency(IntEnum):
@@ -89,6 +96,6 @@ def found(
     }
 
 
-def all_found(parts: Sequence[Found]) -> pd.DataFrame:
-    """The findings of several kinds, a row each."""
-    return pd.DataFrame({name: np.concatenate([part[name] for part in parts]) for name in parts[0]}, copy=False)
+def all_found(parts: Sequence[Found]) -> Found:
+    """The findings of several kinds, one after the other."""
+    return {name: np.concatenate([part[name] for part in parts]) for name in parts[0]}

@@ -8,11 +8,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import IntEnum
+from functools import cached_property
 
 import numpy as np
 import pandas as pd
 
-ABSENT = -1
+from analytics.sorted_keys import ABSENT as ABSENT
+from analytics.sorted_keys import Ints, positions_of
+
 # Codes of a load that is no mass; named bands follow below, -2, -3 and so on.
 BODY_WEIGHT = -1
 
@@ -136,6 +139,17 @@ class Record:
     set_logs: pd.DataFrame
     pain_reports: pd.DataFrame
     pain_closings: pd.DataFrame
+
+    @cached_property
+    def session_row_of_planned(self) -> Ints:
+        """For each planned exercise the row of its session: asked for by nearly every calculation."""
+        return positions_of(
+            self.planned_exercises["session_id"].to_numpy(), self.planned_sessions["session_id"].to_numpy()
+        )
+
+    @cached_property
+    def client_row_of_log(self) -> Ints:
+        return positions_of(self.session_logs["client_id"].to_numpy(), self.clients["client_id"].to_numpy())
 
 
 def build_frame(name: str, columns: dict[str, object]) -> pd.DataFrame:

@@ -52,10 +52,11 @@ def build_history(record: Record, thresholds: Thresholds | None = None, formula:
     planned_sessions = planned_session_figures(record, planned_exercises)
     outcomes = find_outcomes(record, links, matched_sets, runs, planned_exercises, pauses, thresholds)
     exposures = find_exposures(record, outcomes, matched_sets, runs, thresholds, formula)
-    exposures["landing"] = number_landings(record, exposures, thresholds)
-    rounds = number_rounds(record)
-    for column in ("round", "stage", "stages"):
-        exposures[column] = rounds[column].to_numpy()[exposures["planned_row"].to_numpy()]
+    rounds, planned_row = number_rounds(record), exposures["planned_row"].to_numpy()
+    exposures = exposures.assign(
+        landing=number_landings(record, exposures, thresholds),
+        **{column: rounds[column].to_numpy()[planned_row] for column in ("round", "stage", "stages")},
+    )
     log_figures = tally_logs(record, matched_sets, runs, outcomes, planned_sessions)
     return History(
         record, thresholds, pauses, links, matched_sets, planned_exercises, planned_sessions,

@@ -13,7 +13,7 @@ import pandas as pd
 
 from analytics.flag_thresholds import Thresholds
 from analytics.frame_schema import Changed, Reason, Record
-from analytics.sorted_keys import Bools, DayLookup, Ints, dense_codes, order_by, positions_of, run_starts
+from analytics.sorted_keys import Bools, DayLookup, Ints, dense_codes, order_by, run_starts
 
 NO_LANDING = -1
 NO_ROUND = -1
@@ -53,7 +53,7 @@ def _left_out(record: Record, exposures: pd.DataFrame, thresholds: Thresholds) -
 def _is_soon_after_return(record: Record, exposures: pd.DataFrame, thresholds: Thresholds) -> Bools:
     """Whether each exposure was performed less than 7 days after a session that followed a long gap (or in it)."""
     logs = record.session_logs
-    client = positions_of(logs["client_id"].to_numpy(), record.clients["client_id"].to_numpy())
+    client = record.client_row_of_log
     day = logs["performed_day"].to_numpy()
     order = order_by(client, day)
     client, day = client[order], day[order]
@@ -73,7 +73,7 @@ def number_rounds(record: Record) -> pd.DataFrame:
     The round numbers are the record's own; two planned exercises have the same exactly when they are of one round.
     """
     planned = record.planned_exercises
-    session_row = positions_of(planned["session_id"].to_numpy(), record.planned_sessions["session_id"].to_numpy())
+    session_row = record.session_row_of_planned
     rows = np.flatnonzero(planned["changed"].to_numpy() != Changed.DELOAD)
     block = record.planned_sessions["block_id"].to_numpy()[session_row]
     suggested = record.planned_sessions["suggested_day"].to_numpy()[session_row]

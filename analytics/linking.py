@@ -82,7 +82,7 @@ def _exercises_of_unnamed_logs(record: Record) -> tuple[Ints, Ints]:
 
 def _exercises_of_sessions(record: Record) -> tuple[Ints, Ints]:
     planned = record.planned_exercises
-    session_row = positions_of(planned["session_id"].to_numpy(), record.planned_sessions["session_id"].to_numpy())
+    session_row = record.session_row_of_planned
     return _distinct_pairs(session_row, planned["exercise_id"].to_numpy())
 
 

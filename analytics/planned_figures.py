@@ -50,7 +50,7 @@ def planned_session_figures(record: Record, exercises: pd.DataFrame) -> pd.DataF
     """
     sessions = record.planned_sessions
     count = len(sessions)
-    row = positions_of(record.planned_exercises["session_id"].to_numpy(), sessions["session_id"].to_numpy())
+    row = record.session_row_of_planned
     tonnage_g = sum_by(row, exercises["tonnage_g"].to_numpy(), count)
     seconds = float_sum_by(row, (exercises["work_s"] + exercises["rest_s"]).to_numpy(), count)
     changes_s = _changes_of_exercise(record, row, count) * SECONDS_A_CHANGE_OF_EXERCISE

@@ -13,7 +13,7 @@ import numpy as np
 
 from analytics.findings_schema import Cases, Found, Kind, Turnout, Urgency, found
 from analytics.history import History
-from analytics.session_status import STATUS_COLUMNS, is_attended, is_due, statuses_on
+from analytics.session_status import is_attended, is_due, statuses_on
 from analytics.sorted_keys import Bools, DayLookup, Ints, expand_ranges, order_by, run_starts
 
 _NOTHING = -1
@@ -32,7 +32,7 @@ class DueSessions:
         case, at = expand_ranges(starts, np.searchsorted(client, cases.client_row, side="right"))
         row = order[at]
         sends = history.record.clients["sends"].to_numpy()[cases.client_row[case]]
-        status = statuses_on(outcomes[STATUS_COLUMNS].iloc[row], cases.day[case], sends, history.thresholds)
+        status = statuses_on(outcomes, cases.day[case], sends, history.thresholds, row)
         due = is_due(status)
         self.case, self.row = case[due], row[due]
         self.is_attended = is_attended(status[due])

@@ -100,7 +100,7 @@ def _amounts(
 ) -> dict[str, Ints]:
     """Sets and grams planned and done, summed over the planned exercises of each session."""
     exercises = record.planned_exercises
-    session_row = positions_of(exercises["session_id"].to_numpy(), record.planned_sessions["session_id"].to_numpy())
+    session_row = record.session_row_of_planned
     count = len(record.planned_sessions)
     working_sets = runs.by_planned_row(runs.lengths)
     done_g = runs.by_planned_row(runs.sums(matched_sets["tonnage_g"].to_numpy()))

@@ -17,6 +17,7 @@ from analytics.sorted_keys import Bools, Ints
 from analytics.training_weeks import DAYS_IN_WEEK
 
 UNATTENDED = (Status.MISSED, Status.OVERDUE)
+EACH_ROW = slice(None)
 # What a status follows from, beside the day and the client's way of sending.
 STATUS_COLUMNS = [
     "performed_day", "has_details", "set_completion", "is_excused", "missed_from_day", "waited_from_day",
@@ -49,19 +50,20 @@ def session_statuses(record: Record, outcomes: pd.DataFrame, thresholds: Thresho
     )
 
 
-def statuses_on(outcomes: pd.DataFrame, as_of: Ints, sends: Ints, thresholds: Thresholds) -> Ints:
-    """The status of each row of `outcomes` as at its own day in `as_of`."""
-    has_log = outcomes["performed_day"].to_numpy() <= as_of
-    has_details = outcomes["has_details"].to_numpy()
-    is_done = outcomes["set_completion"].to_numpy() >= thresholds.done_from_completion
-    is_waited_for = as_of >= outcomes["waited_from_day"].to_numpy()
+def statuses_on(
+    outcomes: pd.DataFrame, as_of: Ints, sends: Ints, thresholds: Thresholds, rows: Ints | slice = EACH_ROW
+) -> Ints:
+    """The status of each of the rows of `outcomes` as at its own day in `as_of`."""
+    of = {name: outcomes[name].to_numpy()[rows] for name in STATUS_COLUMNS}
+    has_log = of["performed_day"] <= as_of
+    is_waited_for = as_of >= of["waited_from_day"]
     return np.select(
         [
-            has_log & ~has_details,
-            has_log & is_done,
+            has_log & ~of["has_details"],
+            has_log & (of["set_completion"] >= thresholds.done_from_completion),
             has_log,
-            outcomes["is_excused"].to_numpy(),
-            as_of >= outcomes["missed_from_day"].to_numpy(),
+            of["is_excused"],
+            as_of >= of["missed_from_day"],
             is_waited_for & (sends == Sends.EACH),
             is_waited_for,
         ],

@@ -159,7 +159,7 @@ def _latest_planned_rows(record: Record, log_row: Ints, asked: Ints) -> Ints:
     # Most exercises are planned whenever they are done: only the others have to be put in order.
     plan_row = np.flatnonzero(np.isin(planned["exercise_id"].to_numpy(), asked))
     session_id, position = planned["session_id"].to_numpy()[plan_row], planned["position"].to_numpy()[plan_row]
-    session_row = positions_of(session_id, sessions["session_id"].to_numpy())
+    session_row = record.session_row_of_planned[plan_row]
     plan_client = sessions["client_id"].to_numpy()[session_row]
     client = record.session_logs["client_id"].to_numpy()[log_row]
     codes, count = dense_codes(

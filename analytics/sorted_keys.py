@@ -5,11 +5,10 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from analytics.frame_schema import ABSENT
-
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]
 Floats = NDArray[np.float64]
+ABSENT = -1
 
 
 # Fewer rows than this are sorted column by column: to pack them into one number would cost more.

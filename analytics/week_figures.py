@@ -14,7 +14,7 @@ import pandas as pd
 from analytics.frame_schema import Record, Status
 from analytics.session_status import is_attended
 from analytics.set_runs import SetRuns
-from analytics.sorted_keys import Floats, Ints, dense_codes, float_sum_by, positions_of, sum_by
+from analytics.sorted_keys import Floats, Ints, dense_codes, float_sum_by, sum_by
 from analytics.training_weeks import week_start_day
 
 _COUNTED = {
@@ -155,7 +155,7 @@ def tally_logs(
         planned_minutes[is_planned] = planned["minutes"].to_numpy()[session_of_log[is_planned]]
     return pd.DataFrame(
         {
-            "client_row": positions_of(logs["client_id"].to_numpy(), record.clients["client_id"].to_numpy()),
+            "client_row": record.client_row_of_log,
             "performed_day": logs["performed_day"].to_numpy(),
             "has_details": logs["has_details"].to_numpy(),
             "minutes": logs["minutes"].to_numpy(),

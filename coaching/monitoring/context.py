@@ -21,8 +21,8 @@ from roster.people.models import Client
 
 # What is told of an exposure, and of the planned exercise behind it.
 _OF_EXPOSURES = (
-    "planned_row", "client_row", "exercise_id", "performed_day", "is_met", "reason", "landing", "sets_met",
-    "last_reps_over",
+    "planned_row", "planned_id", "client_row", "exercise_id", "performed_day", "is_met", "reason", "landing",
+    "sets_met", "last_reps_over",
 )
 _OF_PLAN = ("session_id", "sets", "reps", "load_code", "target_code", "changed", "rest_s", "measure", "sides")
 
@@ -59,6 +59,16 @@ class FindingContext:
             row["done"] = sets[row["planned_row"]]
             row["rest_s"] = None if row["rest_s"] != row["rest_s"] else row["rest_s"]
             found[row["client_row"], row["exercise_id"]].append(row)
+        return found
+
+    @cached_property
+    def targets_of_sets(self) -> dict[int, list[int]]:
+        """Of planned exercises whose sets have targets of their own, those targets in order."""
+        targets = self.assessment.history.record.set_targets
+        found: dict[int, list[int]] = defaultdict(list)
+        columns = (targets[name].tolist() for name in ("planned_id", "number", "reps"))
+        for planned_id, _, reps in sorted(zip(*columns, strict=True)):
+            found[planned_id].append(reps)
         return found
 
     def _rows_of_findings(self) -> np.ndarray:

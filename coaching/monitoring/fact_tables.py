@@ -30,7 +30,7 @@ def _store(model: type[Any], client_ids: list[int], columns: Columns, key: list[
     of_key = [fields.index(name) for name in key]
     stored = {
         tuple(row[index] for index in of_key): row
-        for row in model.objects.filter(client_id__in=client_ids).values_list(*fields)
+        for row in model.objects.filter(client_id__in=client_ids).order_by().values_list(*fields)
     }
     # Most rows are as they were: only the others are made into objects.
     changed = [

@@ -61,7 +61,7 @@ def load_record(as_of: Mapping[int, date]) -> LoadedRecord:
     )
     planned, targets = _planned_exercises(ids, bands)
     logs = _columns(
-        SessionLog.objects.filter(client_id__in=ids).order_by("pk"),
+        SessionLog.objects.filter(client_id__in=ids),
         ["pk", "client_id", "performed_on", "planned_session_id", "has_details", "minutes", "effort",
          "pain", "pain_next_morning", "has_alarm_symptom", "pain_region"],
     )
@@ -109,13 +109,14 @@ def _ids(ids: Iterable[int | None]) -> np.ndarray:
 
 def _columns(rows: Any, names: Sequence[str]) -> list[tuple[Any, ...]]:
     """The rows' values by column; empty columns where there is no row."""
-    found = list(rows.values_list(*names))
+    # One order for every database and number of clients, so that sums of fractions are the same to the last digit.
+    found = list(rows.order_by("pk").values_list(*names))
     return list(zip(*found, strict=True)) if found else [() for _ in names]
 
 
 def _clients(as_of: Mapping[int, date]) -> Any:
     columns = _columns(
-        Client.objects.filter(pk__in=list(as_of)).order_by("pk"), ["pk", "joined_on", "sends", "minutes", "state"]
+        Client.objects.filter(pk__in=list(as_of)), ["pk", "joined_on", "sends", "minutes", "state"]
     )
     return build_frame("clients", {
         "client_id": columns[0],

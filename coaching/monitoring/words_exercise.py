@@ -171,11 +171,7 @@ def _asked(context: FindingContext, finding: dict[str, int], exposure: dict[str,
 def _targets(context: FindingContext, exposure: dict[str, Any]) -> str:
     if exposure["target_code"] >= 0:
         return str(exposure["reps"])
-    history = context.assessment.history
-    planned_id = history.record.planned_exercises["planned_id"].to_numpy()[exposure["planned_row"]]
-    targets = history.record.set_targets
-    own = targets[targets["planned_id"] == planned_id].sort_values("number")
-    return "-".join(map(str, own["reps"].tolist()))
+    return "-".join(map(str, context.targets_of_sets[exposure["planned_id"]]))
 
 
 def _done(context: FindingContext, finding: dict[str, int], exposure: dict[str, Any]) -> str:
