@@ -21,6 +21,7 @@ import numpy as np
 
 from analytics.exercise_states import NOTHING, Exercises, ExposureStates, LandingStates
 from analytics.findings_schema import Cases, Found, Kind, Urgency, found
+from analytics.frame_schema import ABSENT
 from analytics.history import History
 from analytics.rule_pain import PainReports
 from analytics.sorted_keys import Bools, Ints, expand_ranges
@@ -35,7 +36,9 @@ class ExerciseRules:
         self.landings = LandingStates(history, self.exercises)
         self.exposures = ExposureStates(history, self.exercises)
         regions = history.record.exercise_regions
-        self._ties = set(zip(regions["exercise_id"].tolist(), regions["region_code"].tolist(), strict=True))
+        ties = zip(regions["exercise_id"].tolist(), regions["region_code"].tolist(), strict=True)
+        # A blank among an exercise's regions is no region: it must not equal that of pain which names none.
+        self._ties = {tie for tie in ties if tie[1] != ABSENT}
 
     def find(self, cases: Cases, pain: PainReports, attends_enough: Bools) -> list[Found]:
         """Findings of all six kinds; `attends_enough` says for each case whether turnout lets `no_step` speak.

@@ -6,7 +6,7 @@ import pytest
 
 from analytics.exercise_states import Exercises, ExposureStates, LandingStates
 from analytics.findings_schema import Kind
-from analytics.frame_schema import Changed, RepsLeft
+from analytics.frame_schema import ABSENT, Changed, RepsLeft
 from analytics.history import build_history
 from tests.analytics.answers import findings, found
 from tests.analytics.frames import (
@@ -278,6 +278,13 @@ def test_open_pain_silences_stall_ready_and_too_easy_of_exercises_tied_to_its_re
 
     assert told & {"stall", "ready", "too_easy"} == (set() if is_silent else {"stall", "ready", "too_easy"})
     assert "pain" in told
+
+
+@pytest.mark.parametrize("hurts", [{}, {"pain": 4}], ids=["without pain", "pain without a region"])
+def test_a_tie_to_no_region_silences_nothing(hurts: dict):
+    logs = weekly_logs(*(SHORT_OF[text] for text in STAGES[:2]), **hurts)
+
+    assert "stall" in findings(assessed(weekly(*STAGES[:2]), logs, on="2026-01-13", ties=[(SQUAT, ABSENT)]))
 
 
 def test_open_pain_silences_neither_the_step_not_taken_nor_what_is_skipped():

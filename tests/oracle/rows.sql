@@ -23,7 +23,7 @@ from planned_exercises;
 
 create view set_target as select planned_id, number, reps from set_targets;
 create view exercise as select exercise_id, implements, sides from exercises;
-create view exercise_region as select exercise_id, region_code from exercise_regions;
+create view exercise_region as select exercise_id, nullif(region_code, -1) as region_code from exercise_regions;
 
 create view session_log as
 select log_id, client_id, date '1970-01-01' + performed_day::int as performed_on,

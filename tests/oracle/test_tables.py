@@ -10,7 +10,7 @@ from pandas.testing import assert_frame_equal
 
 from analytics.assessment import assess
 from analytics.findings_schema import Kind
-from analytics.frame_schema import Record, build_frame
+from analytics.frame_schema import ABSENT, Record, build_frame
 from tests.analytics.invented import invented_record
 from tests.bench.sizes import draw_record
 from tests.oracle.answers import oracle_answers
@@ -21,12 +21,12 @@ WEEKS = (3, 9, 13, 18)
 
 
 def enriched(record: Record, seed: int) -> Record:
-    """With what no file of logs holds: swaps, reps left, body mass, alarms, ties to regions, people who ended."""
+    """With what no file of logs holds: swaps, reps left, body mass, alarms, ties to regions and none, people gone."""
     dice = np.random.default_rng(seed)
     sets, exercises = record.set_logs, record.exercises["exercise_id"].to_numpy()
     is_swapped = dice.random(len(sets)) < 0.05
     named = record.pain_reports["region_code"].to_numpy()
-    regions = np.unique(named[named >= 0])
+    regions = np.append(np.unique(named[named >= 0]), ABSENT)
     return replace(
         record,
         clients=record.clients.assign(is_active=dice.random(len(record.clients)) < 0.9),

@@ -23,7 +23,7 @@ def _find_all(record: Record, at: ClientDay) -> list[Finding]:
     pain = find_pain(at)
     found = [*pain, *find_turnout(at), *find_cut_short(at), *find_plan_runs_out(at)]
     for exercise in at.exercises:
-        regions = {fold(region) for region in record.regions_of.get(exercise, [])}
+        regions = {fold(region) for region in record.regions_of.get(exercise, [])} - {""}
         is_muted = any(fold(finding.subject) in regions for finding in pain)
         found += find_on_landing(at, exercise, is_muted)
         found += find_skips_it(at, exercise)

@@ -173,3 +173,22 @@ def test_pain_elsewhere_silences_nothing(coach: Coach):
     stand_at(coach, "2026-01-13")
 
     assert {"pain", "stall"} <= set(holding())
+
+
+@pytest.mark.parametrize("pain_region", ["", "left knee"])
+def test_a_blank_among_the_regions_of_an_exercise_silences_nothing(coach: Coach, pain_region: str):
+    load_ana(coach, ROUND, *weekly_logs(SHORT, SHORT, pain="4", pain_region=pain_region))
+    Exercise.objects.filter(name="Squat").update(regions=["hip", " "])
+
+    stand_at(coach, "2026-01-13")
+
+    assert {"pain", "stall"} <= set(holding())
+
+
+def test_a_blank_region_silences_nothing_for_somebody_without_pain(coach: Coach):
+    load_ana(coach, ROUND, *weekly_logs(SHORT, SHORT))
+    Exercise.objects.filter(name="Squat").update(regions=[""])
+
+    stand_at(coach, "2026-01-13")
+
+    assert "stall" in holding()
