@@ -8,7 +8,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from coaching.desk.evidence import Table, table_of
-from coaching.desk.marks import short_day
+from coaching.monitoring.plain_words import day_text, share_text
 
 if TYPE_CHECKING:
     from coaching.monitoring.staircases import Staircase
@@ -51,7 +51,7 @@ def tonnage_chart(points: Sequence[WeekPoint], unit: str) -> Chart:
             "" if not point.due else f"{point.attended} of {point.due}",
             _figure(point.tonnage, f" {unit}"),
             _figure(point.asked, f" {unit}"),
-            _percent(point.dose),
+            share_text(point.dose),
         ]
         for point in reversed(points)
     ]
@@ -65,7 +65,8 @@ def tonnage_chart(points: Sequence[WeekPoint], unit: str) -> Chart:
 
 def density_chart(points: Sequence[WeekPoint]) -> Chart:
     rows = [
-        [_week(point.week_start), _figure(point.minutes, " min"), _percent(point.density)] for point in reversed(points)
+        [_week(point.week_start), _figure(point.minutes, " min"), share_text(point.density)]
+        for point in reversed(points)
     ]
     return Chart(
         key="density",
@@ -76,7 +77,7 @@ def density_chart(points: Sequence[WeekPoint]) -> Chart:
 
 
 def _long_day(day: date) -> str:
-    return f"{short_day(day)} {day.year}"
+    return f"{day_text(day)} {day.year}"
 
 
 def _week(monday: date) -> str:
@@ -85,7 +86,3 @@ def _week(monday: date) -> str:
 
 def _figure(value: float | None, unit: str) -> str:
     return "" if value is None else f"{value:,.0f}{unit}"
-
-
-def _percent(share: float | None) -> str:
-    return "" if share is None else f"{100 * share:.0f} %"

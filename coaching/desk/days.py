@@ -26,11 +26,6 @@ def ago(day: date | None, today: date) -> str:
     return "yesterday" if days == 1 else f"{days} days ago"
 
 
-def counted(count: int, one: str, many: str = "") -> str:
-    """Such as "1 client", "5 clients"."""
-    return f"{count} {one if count == 1 else many or one + 's'}"
-
-
 def listed(names: list[str], at_most: int = 0) -> str:
     """Names in a row; beyond `at_most` only how many more there are."""
     if at_most and len(names) > at_most:

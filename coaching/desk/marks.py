@@ -14,6 +14,7 @@ from django.utils.safestring import SafeString
 from analytics.iso_weeks import monday_of
 from coaching.desk.shapes import MARK_PITCH, MARK_SIZE, path_of, placed
 from coaching.monitoring.models import Status
+from coaching.monitoring.plain_words import counted, day_text
 from coaching.monitoring.session_marks import SessionMark
 
 WEEK_GAP = 6
@@ -120,17 +121,11 @@ def shape_of(one: SessionMark | ExtraMark) -> str:
 def mark_text(one: SessionMark | ExtraMark) -> str:
     """The mark in words, escaped: day, session, what became of it, sets."""
     if isinstance(one, ExtraMark):
-        return f"{short_day(one.performed_on)}: extra session, {_sets(one.working_sets)}"
-    sets = f", {one.counted_sets} of {_sets(one.planned_sets)}" if one.status in _TELLS_SETS else ""
+        return f"{day_text(one.performed_on)}: extra session, {counted(one.working_sets, 'set')}"
+    sets = f", {one.counted_sets} of {counted(one.planned_sets, 'set')}" if one.status in _TELLS_SETS else ""
     late = ", after its week" if one.done_later else ""
-    day = short_day(one.performed_on or one.suggested_on)
+    day = day_text(one.performed_on or one.suggested_on)
     return f"{day}{_session_name(one.label)}: {_STATUS_WORDS[one.status]}{sets}{late}"
-
-
-@lru_cache(maxsize=4096)
-def short_day(day: date) -> str:
-    """Such as "Wed 8 Apr"."""
-    return f"{day:%a} {day.day} {day:%b}"
 
 
 _STATUS_WORDS = {
@@ -150,10 +145,6 @@ _TELLS_SETS = frozenset({"done", "partial", "missed", "overdue"})
 
 def _session_name(label: str) -> str:
     return f", session {escape(label)}" if label else ""
-
-
-def _sets(count: int) -> str:
-    return "1 set" if count == 1 else f"{count} sets"
 
 
 def _drawing(paths: Iterable[str], width: int, label: str = "") -> SafeString:

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, timedelta
 from statistics import fmean, median
 
-from coaching.desk.days import counted
 from coaching.monitoring.models import ExposureFact, LogFact
+from coaching.monitoring.plain_words import counted
 from roster.blocks.models import PlannedExercise
 from roster.logs.models import SetLog
 

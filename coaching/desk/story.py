@@ -11,13 +11,13 @@ from django.utils.safestring import SafeString
 
 from coaching.desk.findings import findings_of
 from coaching.desk.live_exercises import count_live_exercises
-from coaching.desk.marks import short_day
 from coaching.desk.pace import minutes_remark, rest_remark
 from coaching.desk.rows import Row
 from coaching.desk.story_log import LOGS_A_PAGE, LogEntry, build_entries, months_of
 from coaching.desk.story_week import ThisWeek, build_week, strip_of
 from coaching.monitoring.client_reading import ClientFacts
 from coaching.monitoring.models import Flag, LogFact, Status
+from coaching.monitoring.plain_words import day_text
 from roster.blocks.models import Exercise
 from roster.people.models import Client
 
@@ -72,7 +72,7 @@ def _beginning(facts: ClientFacts, day: date) -> str:
     if not facts.sessions:
         return "No block yet, so nothing is asked and nothing is due."
     first = facts.sessions[0].planned_session
-    suggested = short_day(first.suggested_on)
+    suggested = day_text(first.suggested_on)
     if first.suggested_on > day:
         return f"{first.block.label} starts with a session on {suggested}; nothing is due before."
     if all(session.status in (Status.NOT_DUE, Status.TO_COME) for session in facts.sessions):

@@ -10,9 +10,10 @@ from django.db.models import Max, Min, Q
 from django.utils.safestring import SafeString
 
 from analytics.iso_weeks import monday_of
-from coaching.desk.marks import ExtraMark, mark, short_day, strip
+from coaching.desk.marks import ExtraMark, mark, strip
 from coaching.monitoring.client_reading import ClientFacts
 from coaching.monitoring.models import ExposureFact, LogFact, SessionFact
+from coaching.monitoring.plain_words import day_text
 from coaching.monitoring.session_marks import SessionMark, mark_of
 from roster.blocks.models import PlannedSession
 from roster.logs.models import SessionLog
@@ -98,7 +99,7 @@ def _planned_line(session: SessionFact, log: LogFact | None, facts: ClientFacts,
     return WeekLine(
         mark=mark(mark_of(session)),
         label=session.planned_session.label,
-        day=short_day(session.performed_on or session.planned_session.suggested_on),
+        day=day_text(session.performed_on or session.planned_session.suggested_on),
         sets=f"{session.counted_sets if counts else 0} of {session.planned_sets}" if _tells_sets(session) else "",
         tonnage_g=log.tonnage_g if log else None,
         log=log.session_log if log else None,
@@ -114,7 +115,7 @@ def _unplanned_line(log: LogFact) -> WeekLine:
     return WeekLine(
         mark=mark(_extra(log)),
         label="second log" if log.standing == LogFact.Standing.SECOND else "extra",
-        day=short_day(log.performed_on),
+        day=day_text(log.performed_on),
         sets=str(log.working_sets),
         tonnage_g=log.tonnage_g,
         log=log.session_log,

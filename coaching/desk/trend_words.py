@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from coaching.desk.evidence import UNKNOWN
+from coaching.monitoring.plain_words import share_text
 
 if TYPE_CHECKING:
     from coaching.monitoring.client_trends import ClientTrend
@@ -41,11 +42,11 @@ def _line(figure: str, windows: dict[int, ClientTrend]) -> TrendLine | None:
     short, long = windows[min(windows)], windows[max(windows)]
     if short.level is None and long.level is None:
         return None
-    return TrendLine(NAMES[figure], _percent(short.level), _percent(long.level), _way(long))
+    return TrendLine(NAMES[figure], _level(short), _level(long), _way(long))
 
 
-def _percent(level: float | None) -> str:
-    return UNKNOWN if level is None else f"{100 * level:.0f} %"
+def _level(trend: ClientTrend) -> str:
+    return share_text(trend.level) or UNKNOWN
 
 
 def _way(trend: ClientTrend) -> str:

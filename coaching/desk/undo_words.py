@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from coaching.loads.in_the_way import InTheWay
 from coaching.loads.models import Load
-from coaching.loads.naming import counted
 from coaching.loads.undoing import UndoPlan
+from coaching.monitoring.plain_words import counted
 from roster.people.models import Coach
 from roster.watching import Thing
 

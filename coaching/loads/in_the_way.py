@@ -13,8 +13,9 @@ from dataclasses import dataclass
 from coaching.loads import snapshots
 from coaching.loads.done import Done
 from coaching.loads.models import Load, LoadedThing
-from coaching.loads.naming import counted, listed, names_of
+from coaching.loads.naming import listed, names_of
 from coaching.loads.referring import Counts, exercises_used_elsewhere, referring, referring_to_rows
+from coaching.monitoring.plain_words import counted
 from roster.batches import in_batches
 from roster.blocks.models import Block, Exercise, Measure, PlannedSession, Slot
 from roster.logs.models import SessionLog, Submission

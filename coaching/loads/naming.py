@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from coaching.monitoring.plain_words import counted
 from roster.batches import in_batches
 from roster.blocks.models import Block, Exercise
 from roster.logs.models import SessionLog
@@ -28,10 +29,6 @@ def _names(thing: Thing, ids: list[int]) -> Iterable[tuple[int, str]]:
     logs = SessionLog.objects.filter(submission__in=ids).order_by("client__key", "performed_on")
     rows = logs.values_list("submission_id", "client__key", "performed_on")
     return ((pk, f"{key}, {performed_on}") for pk, key, performed_on in rows)
-
-
-def counted(number: int, noun: str) -> str:
-    return f"{number:,} {noun}{'' if number == 1 else 's'}"
 
 
 def listed(counts: Mapping[str, int]) -> str:

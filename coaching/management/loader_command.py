@@ -5,10 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any, ClassVar
 
-from django.core.management.base import BaseCommand, CommandParser
+from django.core.management.base import CommandParser
 
 from coaching.loads.loading import load_file
-from coaching.management.help_text import AsWritten
+from coaching.management.help_text import CommandWithExamples
 from coaching.management.progress import TerminalProgress
 from coaching.management.studios import Refused, add_studio_argument, chosen_studio, owner_of
 from roster.tables.faults import on_one_line
@@ -17,11 +17,8 @@ from roster.tables.report import LoadReport
 MOST_LINES = 200
 
 
-class LoaderCommand(BaseCommand):
+class LoaderCommand(CommandWithExamples):
     kind: ClassVar[str]
-
-    def create_parser(self, prog_name: str, subcommand: str, **kwargs: Any) -> CommandParser:
-        return super().create_parser(prog_name, subcommand, formatter_class=AsWritten, **kwargs)
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("file", metavar="FILE", type=Path, help="CSV or XLSX")

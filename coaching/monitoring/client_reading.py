@@ -65,7 +65,7 @@ def _stored_client(client: Client, state: ClientState, since: date) -> ClientFac
         logs=list(logs.filter(performed_on__gte=since)),
         all_logs=logs,
         began_on=_earlier(first_week, first_log),
-        flags=list(client.flags.holding().filter(closed_on__isnull=True).order_by("kind", "subject")),
+        flags=list(client.flags.standing().order_by("kind", "subject")),
     )
 
 

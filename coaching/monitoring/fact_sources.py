@@ -107,7 +107,7 @@ EXPOSURES = FactSource(
     ),
 )
 FLAGS = FactSource(
-    lambda: Flag.objects.holding().filter(closed_on__isnull=True).select_related("exercise"),
+    lambda: Flag.objects.standing().select_related("exercise"),
     _flags,
     ("kind", "subject"),
 )

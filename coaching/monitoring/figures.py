@@ -15,6 +15,7 @@ from typing import Any
 from plotly import graph_objects
 
 from coaching.monitoring.chart_span import Span
+from coaching.monitoring.plain_words import day_text, share_text
 from coaching.monitoring.staircases import Dot, DotKind, Staircase
 from coaching.monitoring.week_points import WeekPoint
 
@@ -193,21 +194,18 @@ def _shares_done(points: Sequence[WeekPoint]) -> Trace:
 
 
 def _dot_text(dot: Dot) -> str:
-    later = f", done {_day(dot.performed_on)}" if dot.performed_on != dot.suggested_on else ""
-    return escape(f"{_day(dot.suggested_on)}{later}: {dot.done}") + f"<br>{escape(dot.asked)}<br>{escape(dot.verdict)}"
+    later = f", done {day_text(dot.performed_on)}" if dot.performed_on != dot.suggested_on else ""
+    done = f"{day_text(dot.suggested_on)}{later}: {dot.done}"
+    return "<br>".join(escape(line) for line in (done, dot.asked, dot.verdict))
 
 
 def _tonnage_text(point: WeekPoint, unit: str) -> str:
     lifted = "unknown" if point.tonnage is None else f"{point.tonnage:,.0f} {unit}"
     asked = "nothing" if point.asked is None else f"{point.asked:,.0f} {unit}"
-    share = "" if point.dose is None else f"<br>{100 * point.dose:.0f} % of the plan done"
-    return f"week of {_day(point.week_start)}: {lifted} lifted, {asked} asked{share}"
+    share = "" if point.dose is None else f"<br>{share_text(point.dose)} of the plan done"
+    return f"week of {day_text(point.week_start)}: {lifted} lifted, {asked} asked{share}"
 
 
 def _density_text(point: WeekPoint) -> str:
-    share = "unknown" if point.density is None else f"{100 * point.density:.0f} % of the plan's density"
-    return f"week of {_day(point.week_start)}: {share}"
-
-
-def _day(day: date) -> str:
-    return f"{day:%a} {day.day} {day:%b}"
+    share = "unknown" if point.density is None else f"{share_text(point.density)} of the plan's density"
+    return f"week of {day_text(point.week_start)}: {share}"

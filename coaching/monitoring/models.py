@@ -9,7 +9,6 @@ from datetime import date
 from typing import ClassVar, Self
 
 from django.db import models
-from django.db.models import Q
 
 from roster.blocks.models import Exercise, PlannedExercise, PlannedSession
 from roster.logs.models import SessionLog
@@ -218,10 +217,9 @@ class FlagQuerySet(VisibleThroughClient):
         """Findings whose condition holds as at their client's facts."""
         return self.filter(holds=True)
 
-    def open_on(self, day: date) -> Self:
-        """What belongs on a coach's list: holding, not closed, not put aside beyond `day`."""
-        not_put_aside = Q(put_aside_until__isnull=True) | Q(put_aside_until__lte=day)
-        return self.holding().filter(not_put_aside, closed_on__isnull=True)
+    def standing(self) -> Self:
+        """Those of them that no coach has closed; put aside ones too."""
+        return self.holding().filter(closed_on__isnull=True)
 
 
 class Flag(models.Model):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
 
 from roster.mass import MassUnit, from_grams
 
@@ -33,19 +34,21 @@ def count_text(count: int) -> str:
     return _NUMBER_WORDS[count] if count < len(_NUMBER_WORDS) else str(count)
 
 
-def plural(count: int, one: str, many: str = "") -> str:
+def counted(count: int, one: str, many: str = "") -> str:
+    """How many of something.
+
+    >>> counted(1, "day"), counted(1200, "day"), counted(2, "person", "people")
+    ('1 day', '1,200 days', '2 people')
     """
-    >>> plural(1, "day"), plural(2, "day")
-    ('1 day', '2 days')
-    """
-    return f"{count} {one if count == 1 else many or one + 's'}"
+    return f"{count:,} {one if count == 1 else many or one + 's'}"
 
 
+@lru_cache(maxsize=4096)
 def day_text(day: date) -> str:
     """Such as "Tue 3 Mar"."""
     return f"{day:%a} {day.day} {day:%b}"
 
 
 def share_text(share: float | None) -> str:
-    """A share as whole per cent; a dash where it is unknown."""
-    return "–" if share is None or share != share else f"{round(share * 100)} %"
+    """A share as whole per cent; empty where it is unknown."""
+    return "" if share is None else f"{100 * share:.0f} %"

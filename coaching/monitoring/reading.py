@@ -107,7 +107,7 @@ def _days_asked(clients: QuerySet[Client], as_of: date | None, moment: datetime)
 
 
 def _add_stored_flags(facts: RosterFacts, clients: QuerySet[Client], *, with_evidence: bool) -> None:
-    flags = Flag.objects.holding().filter(client__in=clients, closed_on__isnull=True)
+    flags = Flag.objects.standing().filter(client__in=clients)
     if not with_evidence:
         flags = flags.defer(*EVIDENCE)
     for flag in flags.order_by("client_id", "kind", "subject"):

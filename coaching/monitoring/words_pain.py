@@ -6,7 +6,7 @@ from typing import Any
 
 from analytics.training_weeks import to_date
 from coaching.monitoring.context import FindingContext
-from coaching.monitoring.plain_words import count_text, day_text, number_text, plural
+from coaching.monitoring.plain_words import count_text, counted, day_text, number_text
 
 
 def pain(context: FindingContext, finding: dict[str, int]) -> dict[str, Any]:
@@ -19,7 +19,7 @@ def pain(context: FindingContext, finding: dict[str, int]) -> dict[str, Any]:
     where = f" in the {named}" if named else " (no region named)"
     sentence = f"Pain {number_text(latest)} of 10{where} on {day_text(to_date(reports.day[row]))}"
     if latest > thresholds.pain_safe and window > 1:
-        sentence += f"; {plural(window, 'report')} above {number_text(thresholds.pain_safe)} in a row"
+        sentence += f"; {counted(window, 'report')} above {number_text(thresholds.pain_safe)} in a row"
     elif latest <= thresholds.pain_safe and not reports.is_alarm[row]:
         sentence += f"; felt in each of the last {count_text(window)} reports"
     if reports.is_alarm[first : row + 1].any():

@@ -13,7 +13,7 @@ from analytics.session_outcomes import NEVER
 from analytics.session_status import is_attended, is_due
 from analytics.training_weeks import to_date
 from coaching.monitoring.context import FindingContext
-from coaching.monitoring.plain_words import count_text, day_text, number_text, plural
+from coaching.monitoring.plain_words import count_text, counted, day_text, number_text
 
 _SESSION_COLUMNS = ["Session", "Suggested", "What happened", "Sets"]
 _STATUS_WORDS = {Status.DONE: "done", Status.PARTIAL: "partial", Status.TOLD: "told, no details",
@@ -46,17 +46,17 @@ def _turnout_sentence(
     if subject in (Turnout.SILENT, Turnout.QUIET):
         since = _due_since_last_log(context, due)
         start = "Silent" if subject == Turnout.SILENT else "Quiet"
-        return f"{start}: no log for {plural(count, 'day')} outside pauses; {plural(since, 'session')} due since."
+        return f"{start}: no log for {counted(count, 'day')} outside pauses; {counted(since, 'session')} due since."
     if subject == Turnout.NOT_STARTED:
         first = to_date(context.assessment.history.outcomes["suggested_day"].to_numpy()[due[0]])
-        return f"Not started: no log yet; the first session was for {day_text(first)}, {plural(count, 'day')} ago."
+        return f"Not started: no log yet; the first session was for {day_text(first)}, {counted(count, 'day')} ago."
     if subject == Turnout.EARLY:
         return f"Early days: the last {count_text(count)} sessions missed, in the first four weeks."
     before = due[:-missed][-_BASELINE_SESSIONS:]
     attended = sum(1 for row in before if is_attended(_statuses(context)[row]))
     usual = f"; before that {attended} of {len(before)}" if before else ""
     start = "A week gone" if missed == count else "Gone"
-    return f"{start}: the last {plural(count, 'session')} missed{usual}."
+    return f"{start}: the last {counted(count, 'session')} missed{usual}."
 
 
 def _turnout_rule(subject: Turnout, thresholds: Thresholds) -> str:

@@ -3,29 +3,21 @@
 from __future__ import annotations
 
 from datetime import date
-from decimal import Decimal
 
 from django import template
 
 from coaching.desk import days
 from coaching.desk.addresses import story_address
 from coaching.desk.evidence import UNKNOWN
+from coaching.monitoring import plain_words
 
 register = template.Library()
 register.filter(story_address)
 
 
 @register.filter
-def kilograms(grams: int | None) -> str:
-    """Grams as kilograms, with decimals only where there are any."""
-    if grams is None:
-        return UNKNOWN
-    return f"{Decimal(grams) / 1000:,f}".rstrip("0").rstrip(".") if grams % 1000 else f"{grams // 1000:,}"
-
-
-@register.filter
-def percent(share: float | None) -> str:
-    return UNKNOWN if share is None else f"{100 * share:.0f} %"
+def thousands(number: int) -> str:
+    return f"{number:,}"
 
 
 @register.filter
@@ -37,4 +29,4 @@ def ago(day: date | None, today: date) -> str:
 def counted(count: int, words: str) -> str:
     """{{ 3|counted:"client,clients" }} is "3 clients"."""
     one, _, many = words.partition(",")
-    return days.counted(count, one, many)
+    return plain_words.counted(count, one, many)

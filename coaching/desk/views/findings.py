@@ -79,7 +79,7 @@ def _act(request: HttpRequest, public_id: UUID, kind: str, form_class: type[ActF
 
 def _flags_meant(request: HttpRequest, client: Client, kind: str) -> list[Flag]:
     """The standing flags behind the sentence that was acted on, worst first."""
-    flags = Flag.objects.holding().filter(client=client, kind=kind, closed_on__isnull=True)
+    flags = Flag.objects.standing().filter(client=client, kind=kind)
     if kind in SEVERAL_EXERCISES:
         flags = flags.filter(subject__in=request.POST.getlist("subject"))
     return sorted(flags, key=lambda flag: URGENCY_ORDER[flag.urgency])

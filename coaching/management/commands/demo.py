@@ -4,7 +4,7 @@ from typing import Any
 
 from django.conf import settings
 from django.core.management import call_command
-from django.core.management.base import BaseCommand, CommandParser
+from django.core.management.base import CommandParser
 from django.utils import timezone
 
 from coaching.accounts.rules import MAIL_STAYS_HERE
@@ -12,12 +12,12 @@ from coaching.demo.cast import EVERYBODY, OWNER, STUDIO_NAME, STUDIO_ZONE
 from coaching.demo.making import DemoRefused, make_demo
 from coaching.demo.memory import DemoMemory
 from coaching.demo.serving import find_port_fault, serve
-from coaching.management.help_text import AsWritten
+from coaching.management.help_text import CommandWithExamples
 from coaching.management.studios import Refused
 from roster.people.zones import local_date
 
 
-class Command(BaseCommand):
+class Command(CommandWithExamples):
     help = """Make a studio of invented people, and serve its desk from this machine.
 
 Makes the database, the people and their months of training up to today, and goes on serving until Ctrl-C. Run again,
@@ -27,9 +27,6 @@ it serves what is there; on a later day it adds what has happened since. MUSTER_
   python manage.py demo --port 8080
   MUSTER_HOME=~/large python manage.py demo --clients 300 --no-serve
 """
-
-    def create_parser(self, prog_name: str, subcommand: str, **kwargs: Any) -> CommandParser:
-        return super().create_parser(prog_name, subcommand, formatter_class=AsWritten, **kwargs)
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("--host", default="127.0.0.1", help="where to listen; else 127.0.0.1, this machine alone")

@@ -5,10 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandParser
+from django.core.management.base import CommandParser
 
 from coaching.management.days import add_as_of_argument
-from coaching.management.help_text import AsWritten
+from coaching.management.help_text import CommandWithExamples
 from coaching.management.studios import Refused, add_studio_argument, chosen_studios
 from coaching.monitoring.export import export_rows
 from coaching.monitoring.export_formats import FORMATS
@@ -17,16 +17,13 @@ from roster.labels import fold
 from roster.people.models import Client, Studio
 
 
-class Command(BaseCommand):
+class Command(CommandWithExamples):
     help = """Write sessions, weeks, exposures or flags as CSV or JSON, computed from the record as at a day.
 
   python manage.py export flags
   python manage.py export weeks --as-of 2026-04-15 --client oona.valk --format json
   python manage.py export sessions --out sessions.csv
 """
-
-    def create_parser(self, prog_name: str, subcommand: str, **kwargs: Any) -> CommandParser:
-        return super().create_parser(prog_name, subcommand, formatter_class=AsWritten, **kwargs)
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("table", choices=list(COLUMNS))

@@ -6,14 +6,14 @@ from getpass import getpass
 from typing import Any
 
 from django.core.exceptions import ValidationError
-from django.core.management.base import BaseCommand, CommandParser
+from django.core.management.base import CommandParser
 
-from coaching.management.help_text import AsWritten
+from coaching.management.help_text import CommandWithExamples
 from coaching.management.studios import Refused
 from roster.people import actions
 
 
-class Command(BaseCommand):
+class Command(CommandWithExamples):
     help = """Open a studio and its owner's way in.
 
 The password is asked for, or taken from the variable OWNER_PASSWORD.
@@ -21,9 +21,6 @@ The password is asked for, or taken from the variable OWNER_PASSWORD.
   python manage.py open_studio "North Street" --owner ana@example.org
   OWNER_PASSWORD=... python manage.py open_studio "North Street" --owner ana@example.org --time-zone Europe/Lisbon
 """
-
-    def create_parser(self, prog_name: str, subcommand: str, **kwargs: Any) -> CommandParser:
-        return super().create_parser(prog_name, subcommand, formatter_class=AsWritten, **kwargs)
 
     def add_arguments(self, parser: CommandParser) -> None:
         parser.add_argument("name", metavar="NAME", help="of the studio")

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandParser
+from django.core.management.base import CommandParser
 from django.utils import timezone
 
 from coaching.management.days import add_as_of_argument
-from coaching.management.help_text import AsWritten
+from coaching.management.help_text import CommandWithExamples
 from coaching.management.progress import TerminalProgress
 from coaching.management.studios import add_studio_argument, chosen_studios
 from coaching.monitoring.refresh import reassess
 from roster.people.models import Client
 
 
-class Command(BaseCommand):
+class Command(CommandWithExamples):
     help = """Compute facts and findings of every client anew, as at a day, and store them.
 
 Without --as-of each client stands as at their own today. Going back to an earlier day is fine, and coming forward too.
@@ -23,9 +23,6 @@ Without --as-of each client stands as at their own today. Going back to an earli
   python manage.py reassess
   python manage.py reassess --as-of 2026-04-15
 """
-
-    def create_parser(self, prog_name: str, subcommand: str, **kwargs: Any) -> CommandParser:
-        return super().create_parser(prog_name, subcommand, formatter_class=AsWritten, **kwargs)
 
     def add_arguments(self, parser: CommandParser) -> None:
         add_as_of_argument(parser)

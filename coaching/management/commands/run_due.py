@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandParser
 from django.utils import timezone
 
 from coaching.api.tokens import forget_ended_tokens
 from coaching.loads.incoming import drop_expired
 from coaching.loads.progress import forget_stale
-from coaching.management.help_text import AsWritten
+from coaching.management.help_text import CommandWithExamples
 from coaching.management.progress import TerminalProgress
 from coaching.management.studios import all_studios
 from coaching.monitoring.refresh import run_due
 
 
-class Command(BaseCommand):
+class Command(CommandWithExamples):
     help = """Do whatever is due now: age the facts and findings of every client whose day has turned, drop files that
 nobody has decided on for two weeks, and delete the tokens of programs that have ended.
 
@@ -24,9 +23,6 @@ Safe to run at any time and twice. From cron, every ten minutes:
 
   */10 * * * *  python manage.py run_due
 """
-
-    def create_parser(self, prog_name: str, subcommand: str, **kwargs: Any) -> CommandParser:
-        return super().create_parser(prog_name, subcommand, formatter_class=AsWritten, **kwargs)
 
     def handle(self, *args: Any, **options: Any) -> None:
         # Refuses a database without tables in words.

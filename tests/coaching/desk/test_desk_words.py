@@ -6,22 +6,13 @@ import pytest
 
 from coaching.desk import days
 from coaching.desk.evidence import UNKNOWN
-from coaching.desk.templatetags.desk_words import ago, counted, kilograms, percent
+from coaching.desk.templatetags.desk_words import ago, counted
 
 TODAY = date(2026, 4, 15)
 
 
-@pytest.mark.parametrize(
-    ("grams", "text"),
-    [(18_000, "18"), (10_500, "10.5"), (1_284_000, "1,284"), (20_412, "20.412"), (0, "0"), (100, "0.1")],
-)
-def test_kilograms_have_decimals_only_where_there_are_any(grams: int, text: str) -> None:
-    assert kilograms(grams) == text
-
-
-def test_unknown_is_a_dash_and_never_zero() -> None:
-    assert kilograms(None) == percent(None) == ago(None, TODAY) == UNKNOWN
-    assert (kilograms(0), percent(0.0)) == ("0", "0 %")
+def test_an_unknown_day_is_a_dash() -> None:
+    assert ago(None, TODAY) == UNKNOWN
 
 
 @pytest.mark.parametrize(

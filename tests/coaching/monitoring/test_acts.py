@@ -38,7 +38,7 @@ def ana(coach: Coach) -> Client:
 
 
 def on_the_list(as_of: str) -> bool:
-    return Flag.objects.open_on(day(as_of)).filter(kind="stall").exists()
+    return any(not stall.is_put_aside(day(as_of)) for stall in Flag.objects.standing().filter(kind="stall"))
 
 
 def test_seen_is_noted_with_who_and_what(ana: Client, coach: Coach):

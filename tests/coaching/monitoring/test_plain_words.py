@@ -8,7 +8,7 @@ from datetime import date
 import pytest
 
 from coaching.monitoring import plain_words
-from coaching.monitoring.plain_words import count_text, day_text, mass_text, number_text, plural, share_text
+from coaching.monitoring.plain_words import count_text, counted, day_text, mass_text, number_text, share_text
 
 
 def test_the_examples_in_the_docstrings_are_true():
@@ -33,13 +33,13 @@ def test_small_counts_are_words():
 
 
 def test_one_is_not_many():
-    assert [plural(1, "day"), plural(3, "day"), plural(2, "person", "people")] == ["1 day", "3 days", "2 people"]
+    assert [counted(1, "day"), counted(3, "day"), counted(2, "person", "people")] == ["1 day", "3 days", "2 people"]
 
 
 def test_a_day_has_its_weekday():
     assert day_text(date(2026, 3, 3)) == "Tue 3 Mar"
 
 
-@pytest.mark.parametrize(("share", "text"), [(None, "–"), (float("nan"), "–"), (0.0, "0 %"), (2 / 3, "67 %")])
-def test_an_unknown_share_is_a_dash_and_never_nothing(share: float | None, text: str):
+@pytest.mark.parametrize(("share", "text"), [(None, ""), (0.0, "0 %"), (2 / 3, "67 %"), (1.0, "100 %")])
+def test_an_unknown_share_is_empty_and_never_nothing_at_all(share: float | None, text: str):
     assert share_text(share) == text
