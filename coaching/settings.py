@@ -14,7 +14,7 @@ from django.core.management.utils import get_random_secret_key
 
 from coaching.accounts.rules import *  # noqa: F403
 from coaching.api.rules import *  # noqa: F403
-from coaching.databases.connecting import database
+from coaching.databases.connecting import database, shared_values
 from coaching.operation.logs import logging_as
 from coaching.operation.metrics import counted
 from coaching.operation.static_files import static_files
@@ -105,6 +105,7 @@ MIDDLEWARE = [
     "coaching.headers.add_headers",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "coaching.operation.request_log.RequestLog",
+    "coaching.operation.probes.answer_probes",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
@@ -149,16 +150,7 @@ FIXTURE_DIRS = [BASE_DIR / "fixtures"]
 
 # Where processes share what they count, such as tries to sign in.
 REDIS_URL = env.str("REDIS_URL", default="")
-CACHES = {
-    "default": {"BACKEND": "django.core.cache.backends.redis.RedisCache", "LOCATION": REDIS_URL}
-    if REDIS_URL
-    # So many entries that nobody empties the counts of others by filling it.
-    else {
-        "BACKEND": "django.core.cache.backends.db.DatabaseCache",
-        "LOCATION": "shared_values",
-        "OPTIONS": {"MAX_ENTRIES": 100_000},
-    },
-}
+CACHES = {"default": shared_values(REDIS_URL)}
 
 # Until a server is named, mail stays here, as files.
 EMAIL_FILE_PATH = str(HOME_DIR / "mail")
@@ -174,7 +166,6 @@ USE_TZ = True
 USE_I18N = False
 
 STATIC_URL = "static/"
-STATICFILES_DIRS = [BASE_DIR / "coaching" / "static"]
 globals().update(static_files(env.str("STATIC_ROOT", default="")))
 
 SESSION_COOKIE_HTTPONLY = True

@@ -9,7 +9,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 # Of others, and long: what their authors wrote is not ours to hold to our rules.
 NOT_OURS = ("coaching/static/vendor/", "LICENSE")
-LOCKS = ("requirements/run.txt", "requirements/test.txt")
+LOCKS = ("requirements/run.txt", "requirements/server.txt", "requirements/test.txt")
 TEXTS = {".py", ".html", ".css", ".js", ".md", ".toml", ".txt", ".csv", ".svg", ".json", ".yaml", ".yml", ""}
 
 

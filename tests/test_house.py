@@ -93,11 +93,12 @@ def test_every_locked_package_has_its_hashes(lock: str) -> None:
 
 
 def test_the_locks_hold_what_the_project_asks_for_and_agree() -> None:
-    run, test = (locked(lock) for lock in LOCKS)
+    run, server, test = (locked(lock) for lock in LOCKS)
 
     assert wanted() <= set(run.values())
+    assert wanted("postgres") <= set(server.values())
     assert wanted("test") | wanted("postgres") <= set(test.values())
-    assert run.keys() <= test.keys()
+    assert run.keys() <= server.keys() <= test.keys()
 
 
 def test_every_dependency_has_its_reason() -> None:

@@ -1,4 +1,7 @@
-"""How the desk reaches its database: an SQLite file, or a PostgreSQL server with a pool of connections."""
+"""How the desk reaches its database, an SQLite file or a PostgreSQL server with a pool of connections; and its counts.
+
+Where the server or the store of counts does not answer, nobody waits long to be told.
+"""
 
 from __future__ import annotations
 
@@ -24,8 +27,13 @@ SQLITE_OPTIONS: dict[str, Any] = {
 }
 # A thread holds one connection at most: a pool of this size serves so many threads of one process without waiting.
 CONNECTIONS_OF_A_PROCESS = 16
+# So nobody waits for one, unless the server takes none: then every page would wait as long as this to say so.
 SECONDS_TO_CONNECT = 5
-SECONDS_FOR_A_FREE_CONNECTION = 10
+SECONDS_FOR_A_FREE_CONNECTION = 5
+# A count is asked for before anything else; a store that hangs must not hang the desk.
+SECONDS_FOR_A_SHARED_VALUE = 2
+# So many that nobody empties the counts of others by filling the table.
+MOST_SHARED_VALUES = 100_000
 
 
 def database(url: str) -> dict[str, Any]:
@@ -45,3 +53,15 @@ def _sqlite() -> dict[str, Any]:
 def _postgresql(given: dict[str, Any]) -> dict[str, Any]:
     pool = {"min_size": 1, "max_size": CONNECTIONS_OF_A_PROCESS, "timeout": SECONDS_FOR_A_FREE_CONNECTION}
     return {"OPTIONS": {"connect_timeout": SECONDS_TO_CONNECT} | given | {"pool": pool}, "CONN_MAX_AGE": 0}
+
+
+def shared_values(url: str) -> dict[str, Any]:
+    """Where processes share what they count: a Redis server, or a table of the database."""
+    if not url:
+        options = {"MAX_ENTRIES": MOST_SHARED_VALUES}
+        return {"BACKEND": f"{_CACHES}.db.DatabaseCache", "LOCATION": "shared_values", "OPTIONS": options}
+    return {"BACKEND": f"{_CACHES}.redis.RedisCache", "LOCATION": url, "OPTIONS": _SOON}
+
+
+_CACHES = "django.core.cache.backends"
+_SOON = {"socket_connect_timeout": SECONDS_FOR_A_SHARED_VALUE, "socket_timeout": SECONDS_FOR_A_SHARED_VALUE}

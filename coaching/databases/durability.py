@@ -13,7 +13,14 @@ from django.core.exceptions import ImproperlyConfigured
 SQLITE_WANTED = {"journal_mode": "wal", "synchronous": "2", "foreign_keys": "1"}
 # With each of these a commit is on the server's own disk before it is acknowledged.
 POSTGRESQL_SAFE_COMMITS = ("on", "remote_apply", "local", "remote_write")
-POSTGRESQL_READ_BACK = ("fsync", "full_page_writes", "synchronous_commit", "server_encoding", "server_version_num")
+POSTGRESQL_READ_BACK = (
+    "fsync", "full_page_writes", "synchronous_commit", "server_encoding", "server_version_num",
+    "default_transaction_isolation", "DateStyle",
+)  # fmt: skip
+# Who waits for a lock must see what its holder wrote: at any other level that is a failure instead.
+POSTGRESQL_ISOLATION = "read committed"
+# In the others the driver reads no instants.
+POSTGRESQL_DATES = "ISO"
 # The oldest that the framework speaks to, as the server writes it.
 POSTGRESQL_OLDEST = 140_000
 
@@ -48,7 +55,23 @@ def refuse_postgresql(read_back: Mapping[str, str]) -> None:
             f"this PostgreSQL database is encoded as {read_back['server_encoding']}, which has no room for every name:"
             " create it with ENCODING 'UTF8'"
         )
+    _refuse_other_meanings(read_back)
     _refuse_forgetting(read_back)
+
+
+def _refuse_other_meanings(read_back: Mapping[str, str]) -> None:
+    """What somebody may have set for the database or its user, and would change what is written or read."""
+    found, dates = read_back["default_transaction_isolation"], read_back["DateStyle"]
+    if found != POSTGRESQL_ISOLATION:
+        raise ImproperlyConfigured(
+            f"this PostgreSQL database begins transactions as {found}: set default_transaction_isolation to"
+            f" '{POSTGRESQL_ISOLATION}' for it and its user"
+        )
+    if not dates.startswith(POSTGRESQL_DATES):
+        raise ImproperlyConfigured(
+            f"this PostgreSQL database writes days as {dates}: set DateStyle to '{POSTGRESQL_DATES}' for it and its"
+            " user"
+        )
 
 
 def _refuse_forgetting(read_back: Mapping[str, str]) -> None:

@@ -44,8 +44,15 @@ class DatabaseFault(Enum):
         "It is not there, or takes no connection. Try again in a moment; if it stays so, whoever looks after this"
         " installation must look.", 10,
     )  # fmt: skip
+    COUNTS_UNREACHABLE = Told(
+        "counts-unreachable", 503, "Nobody can be let in at the moment",
+        "Tries and requests are counted in a store that does not answer, and none is taken uncounted. Try again in a"
+        " moment; if it stays so, whoever looks after this installation must look.", 10,
+    )  # fmt: skip
 
 
+# By the name of its module, so that nobody loads the package who has no such server.
+REDIS = "redis.exceptions"
 # The first byte of an extended code is its kind.
 _SQLITE = {
     sqlite3.SQLITE_BUSY: DatabaseFault.BUSY,
@@ -76,6 +83,8 @@ _POSTGRESQL = {
 
 def find_fault(error: BaseException | None) -> DatabaseFault | None:
     """The fault of the database behind an exception, if it is one that is known."""
+    if type(error).__module__ == REDIS:
+        return DatabaseFault.COUNTS_UNREACHABLE
     if not isinstance(error, DatabaseError | InterfaceError):
         return None
     cause = error.__cause__

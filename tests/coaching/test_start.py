@@ -50,7 +50,15 @@ def test_a_server_process_does_not_start_on_a_database_that_forgets(tmp_path: Pa
     ran = run(tmp_path, "-c", "import coaching.wsgi", DATABASE_URL="sqlite://:memory:")
 
     assert ran.returncode != 0
-    assert "could lose what was acknowledged" in ran.stderr
+    assert ran.stderr.startswith("Muster is not served: this SQLite database could lose what was acknowledged")
+    assert ran.stderr.count("\n") == 1
+
+
+def test_a_server_process_with_a_setting_that_must_not_be_says_so_in_one_line(tmp_path: Path) -> None:
+    ran = run(tmp_path, "-c", "import coaching.wsgi", SECRET_KEY="short")
+
+    assert ran.returncode != 0
+    assert ran.stderr == "Muster is not served: SECRET_KEY is too short: 50 random characters at least\n"
 
 
 def test_a_server_process_starts_on_an_embedded_database(tmp_path: Path) -> None:

@@ -17,7 +17,7 @@ from coaching.databases.sqlite.base import DatabaseWrapper
 pytestmark = pytest.mark.django_db
 SAFE = {
     "fsync": "on", "full_page_writes": "on", "synchronous_commit": "on", "server_encoding": "UTF8",
-    "server_version_num": "150018",
+    "server_version_num": "150018", "default_transaction_isolation": "read committed", "DateStyle": "ISO, DMY",
 }  # fmt: skip
 
 
@@ -89,9 +89,11 @@ def test_a_server_that_answers_before_it_syncs_is_refused(setting: dict[str, str
     [
         ({"server_version_num": "130014"}, "PostgreSQL 13 is too old: 14 or later is needed"),
         ({"server_encoding": "LATIN1"}, "encoded as LATIN1, which has no room for every name"),
+        ({"default_transaction_isolation": "serializable"}, "begins transactions as serializable: set default_trans"),
+        ({"DateStyle": "German, DMY"}, "writes days as German, DMY: set DateStyle to 'ISO' for it and its user"),
     ],
 )
-def test_a_server_that_is_too_old_or_knows_too_few_letters_is_refused(setting: dict[str, str], told: str) -> None:
+def test_a_server_that_is_too_old_or_means_something_else_is_refused(setting: dict[str, str], told: str) -> None:
     with pytest.raises(ImproperlyConfigured, match=told):
         refuse_postgresql(SAFE | setting)
 

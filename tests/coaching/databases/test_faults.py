@@ -9,12 +9,15 @@ from pathlib import Path
 
 import psycopg
 import pytest
+import redis
 from django.db import DatabaseError, IntegrityError, OperationalError
 from django.test import RequestFactory
 from psycopg import errors
 
 from coaching.databases.faults import DatabaseFault, find_fault
 from coaching.databases.telling import TellDatabaseFaults, answer_with
+
+GO_BY_THEMSELVES = {DatabaseFault.BUSY, DatabaseFault.UNREACHABLE, DatabaseFault.COUNTS_UNREACHABLE}
 
 
 def caused_by(cause: Exception, error: type[Exception] = OperationalError) -> Exception:
@@ -92,6 +95,11 @@ def test_what_postgresql_says_is_known(said: type[psycopg.Error], fault: Databas
     assert find_fault(caused_by(said("said by the server"))) is fault
 
 
+@pytest.mark.parametrize("said", [redis.ConnectionError, redis.TimeoutError, redis.exceptions.ReadOnlyError])
+def test_what_a_store_of_counts_fails_by_is_known(said: type[redis.RedisError]) -> None:
+    assert find_fault(said("said by the store")) is DatabaseFault.COUNTS_UNREACHABLE
+
+
 @pytest.mark.parametrize(
     "error",
     [
@@ -113,7 +121,7 @@ def test_a_page_says_what_to_do_and_nothing_from_inside(fault: DatabaseFault) ->
     assert answer.status_code == (507 if fault is DatabaseFault.FULL else 503)
     assert fault.value.title in page
     assert "What you sent was not kept." in page
-    assert ("Retry-After" in answer.headers) == (fault in {DatabaseFault.BUSY, DatabaseFault.UNREACHABLE})
+    assert ("Retry-After" in answer.headers) == (fault in GO_BY_THEMSELVES)
 
 
 @pytest.mark.parametrize("fault", DatabaseFault)

@@ -6,10 +6,12 @@ import os
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
 import pytest
+from django.core.exceptions import ImproperlyConfigured
 from django.db import connections
 
 from coaching.databases.durability import NotDurable
@@ -67,6 +69,35 @@ def test_a_connection_that_commits_before_it_syncs_is_refused(open_desk: Callabl
         desk.ensure_connection()
 
     assert desk.connection is None
+
+
+@pytest.mark.parametrize(
+    ("setting", "told"),
+    [
+        ("default_transaction_isolation=serializable", "begins transactions as serializable"),
+        ("DateStyle=German", "writes days as German"),
+    ],
+)
+def test_a_user_whose_settings_change_what_is_written_or_read_is_refused(
+    open_desk: Callable[..., Any], setting: str, told: str
+) -> None:
+    desk = open_desk(options=f"-c {setting}")
+
+    with pytest.raises(ImproperlyConfigured, match=told):
+        desk.ensure_connection()
+
+    assert desk.connection is None
+
+
+def test_a_server_s_zone_and_letters_change_nothing(open_desk: Callable[..., Any]) -> None:
+    desk = open_desk(options="-c TimeZone=Asia/Kathmandu -c client_encoding=LATIN1")
+
+    with desk.cursor() as cursor:
+        cursor.execute("SELECT '2026-04-15T07:00Z'::timestamptz, '2026-04-15T07:00Z'::timestamptz::date, 'Łucja'")
+        instant, day, name = cursor.fetchone()
+
+    assert (instant, instant.utcoffset()) == (datetime(2026, 4, 15, 7, tzinfo=UTC), timedelta(0))
+    assert (day, name) == (date(2026, 4, 15), "Łucja")
 
 
 def test_a_connection_that_the_server_ended_is_replaced_before_it_is_used(open_desk: Callable[..., Any]) -> None:

@@ -4,6 +4,7 @@ import io
 import shutil
 
 import pytest
+from django.conf import settings
 from django.db import DatabaseError, connection
 from django.test import Client as Browser
 from django.test import override_settings
@@ -30,6 +31,21 @@ def test_a_process_that_answers_is_alive_whatever_its_database_does(method: str)
     answer = getattr(Browser(), method)("/healthz")
 
     assert (answer.status_code, answer.headers["Cache-Control"]) == (200, "no-store")
+
+
+def test_nobody_s_session_stands_between_a_watching_program_and_the_desk() -> None:
+    # The database that would say whose session it is may not be touched here either.
+    browser = Browser()
+    browser.cookies[settings.SESSION_COOKIE_NAME] = "a-session-of-somebody"
+
+    assert browser.get("/healthz").status_code == 200
+
+
+@override_settings(ALLOWED_HOSTS=["muster.example"])
+def test_it_is_asked_by_address_and_answers_under_any_name(db: None) -> None:
+    asked = [Browser().get(path, headers={"host": "10.1.2.3:8000"}) for path in ("/healthz", "/readyz", "/sign-in/")]
+
+    assert [answer.status_code for answer in asked] == [200, 200, 400]
 
 
 def test_it_is_ready_when_every_check_holds_and_names_them(db: None) -> None:

@@ -6,6 +6,7 @@ import os
 import subprocess
 import sys
 from pathlib import Path
+from urllib.request import Request, urlopen
 
 import pytest
 from django.core.exceptions import ImproperlyConfigured
@@ -13,6 +14,7 @@ from django.test import Client as Browser
 from django.test import override_settings
 
 from coaching.operation.metrics import counted
+from tests.coaching.accounts.served import Visitor, manage, served
 from tests.repository import ROOT
 
 TOKEN = "0123456789abcdefghijklmnopqrstuv"
@@ -81,3 +83,21 @@ def test_requests_are_counted_by_the_name_of_their_page(tmp_path: Path) -> None:
 
     assert 'status="200",view="account_login"} 1.0' in ran.stdout
     assert "quillwort" not in ran.stdout
+
+
+def test_processes_that_share_a_folder_tell_one_sum(tmp_path: Path) -> None:
+    shared = tmp_path / "counts"
+    shared.mkdir()
+    manage(tmp_path, "migrate")
+
+    with served(tmp_path, 2, METRICS="1", METRICS_TOKEN=TOKEN, PROMETHEUS_MULTIPROC_DIR=str(shared)) as addresses:
+        for address in [addresses[0]] * 3 + [addresses[1]] * 2:
+            Visitor("10.0.0.7").get(f"{address}/sign-in/")
+        told = [_metrics_at(address) for address in addresses]
+
+    assert [text.count('status="200",view="account_login"} 5.0') for text in told] == [1, 1]
+
+
+def _metrics_at(address: str) -> str:
+    with urlopen(Request(f"{address}/metrics", headers={"Authorization": f"Bearer {TOKEN}"}), timeout=60) as answer:
+        return str(answer.read().decode())

@@ -62,6 +62,13 @@ def test_a_desk_whose_files_were_not_collected_does_not_start(tmp_path: Path) ->
 
     assert ran.returncode != 0
     assert "STATIC_ROOT holds no collected files: run `python manage.py collectstatic --no-input`" in ran.stderr
+    assert ran.stderr.count("\n") == 1
+
+
+def test_each_file_is_collected_from_one_place(tmp_path: Path) -> None:
+    ran = run(tmp_path, "manage.py", "collectstatic", "--no-input")
+
+    assert "Found another file" not in ran.stdout + ran.stderr
 
 
 def test_files_changed_since_they_were_collected_are_refused(tmp_path: Path) -> None:

@@ -1,0 +1,27 @@
+"""What machines ask is answered before anything else has its say.
+
+Whatever watches over the desk asks by an address of its own, seldom by a name that people use, and wants to know most
+of all when nobody can be signed in any more. So neither the name in the request nor a session matters to these pages.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from django.http import HttpRequest, HttpResponse
+from django.urls import Resolver404, resolve
+
+PAGES = "coaching.operation.urls"
+
+
+def answer_probes(get_response: Callable[[HttpRequest], HttpResponse]) -> Callable[[HttpRequest], HttpResponse]:
+    def middleware(request: HttpRequest) -> HttpResponse:
+        try:
+            match = resolve(request.path_info, PAGES)
+        except Resolver404:
+            return get_response(request)
+        request.resolver_match = match
+        answer: HttpResponse = match.func(request)
+        return answer
+
+    return middleware
