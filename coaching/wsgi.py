@@ -35,7 +35,7 @@ def start() -> WSGIHandler:
         made = get_wsgi_application()
         refuse_databases_out_of_order()
     except ImproperlyConfigured as refused:
-        sys.exit(f"Muster is not served: {refused}")
+        sys.exit(f"Muster is not served: {' '.join(str(refused).split())}")
     return made
 
 
