@@ -1,4 +1,4 @@
-"""The table of OWASP's ASVS 5.0 in DEVELOPERS.md: each requirement that is held names tests that cite it.
+"""The table of OWASP's ASVS 5.0 in SECURITY.md beside: each requirement that is held names tests that cite it.
 
 Source of the numbers: OWASP/ASVS, 5.0/en, commit fe04986146b0db0a54d3eb2b9c755c78874ce910 of 19 July 2026.
 """
@@ -18,7 +18,7 @@ SQL_FROM_TEXT = re.compile(r"\.raw\(|\.extra\(|RawSQL|execute\((?:f[\"']|[^)]*[%
 
 def rows() -> list[tuple[str, str]]:
     """Each requirement with what holds it."""
-    found = ROW.findall((ROOT / "DEVELOPERS.md").read_text(encoding="utf-8"))
+    found = ROW.findall((ROOT / "tests" / "SECURITY.md").read_text(encoding="utf-8"))
     return [(number, held.strip()) for numbers, held in found for number in NUMBER.findall(numbers)]
 
 
