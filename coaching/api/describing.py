@@ -19,8 +19,8 @@ from coaching.api.questions import MOST_ROWS_A_PAGE, ROWS_A_PAGE
 
 SOME_ETAG = '"0f9b1f0c5a1e4a7c8e7d6c5b4a392817"'
 SOME_ID = "6f0c8a52-3a8e-4b0e-9a55-0d2f6c1c7e11"
-READ_FAULTS = (400, 401, 403, 404, 405, 406, 429, 500)
-ACT_FAULTS = (400, 401, 403, 404, 405, 406, 412, 413, 415, 422, 428, 429, 500)
+READ_FAULTS = (400, 401, 403, 404, 405, 406, 429, 500, 503, 507)
+ACT_FAULTS = (400, 401, 403, 404, 405, 406, 412, 413, 415, 422, 428, 429, 500, 503, 507)
 
 
 class FaultRow(serializers.Serializer[Any]):
@@ -121,7 +121,8 @@ def _filter(name: str, one: Filter) -> OpenApiParameter:
             return _parameter(name, words, OpenApiTypes.DATE, example="2026-04-01")
         case WeekFilter():
             return _parameter(name, words, {"type": "string", "pattern": r"^\d{4}-W\d{2}$"}, example="2026-W14")
-    return _parameter(name, words, {"type": "string", "maxLength": one.extra["max_length"]}, example="finn")
+    kind = {"type": "string", "minLength": 1, "maxLength": one.extra["max_length"]}
+    return _parameter(name, words, kind, example="finn")
 
 
 _LIMIT = _parameter(

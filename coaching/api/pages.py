@@ -16,7 +16,7 @@ from coaching.api.description import describe
 from coaching.api.documents import operations
 from coaching.api.forms import TokenForm
 from coaching.api.models import AccessToken, Scope
-from coaching.api.problems import PROBLEMS
+from coaching.api.problems import ALL_PROBLEMS
 from coaching.api.tokens import MOST_TOKENS, make_token, tokens_of
 
 
@@ -53,7 +53,7 @@ def documents(request: HttpRequest) -> HttpResponse:
     context = {
         "description": description["info"]["description"],
         "operations": operations(description),
-        "problems": PROBLEMS.items(),
+        "problems": ALL_PROBLEMS,
         "scopes": Scope.choices,
     }
     return render(request, "api/documents.html", context)

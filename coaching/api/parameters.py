@@ -13,6 +13,7 @@ from django import forms
 from coaching.monitoring.conditions import Condition
 from coaching.monitoring.models import Flag
 from coaching.monitoring.piles import PILE_OF_KIND, SHOWN_PILES
+from roster.labels import fold
 
 _ISO_WEEK = re.compile(r"(\d{4})-W(\d{2})")
 _BOOLEANS = [("true", "true"), ("false", "false")]
@@ -37,6 +38,15 @@ class DayField(forms.DateField):
     def __init__(self, **options: Any) -> None:
         super().__init__(input_formats=["%Y-%m-%d"], error_messages={"invalid": "This is no day such as 2026-04-15."},
                          **options)
+
+
+class WordsField(forms.CharField):
+    def clean(self, value: Any) -> str:
+        return fold(super().clean(value))
+
+
+class WordsFilter(django_filters.CharFilter):
+    field_class = WordsField
 
 
 class WeekFilter(django_filters.Filter):
@@ -71,8 +81,9 @@ def whether(path: str, words: str) -> django_filters.TypedChoiceFilter:
     )
 
 
-def words_in(path: str, words: str) -> django_filters.CharFilter:
-    return django_filters.CharFilter(field_name=path, lookup_expr="icontains", max_length=100, help_text=words)
+def words_in(path: str, words: str) -> WordsFilter:
+    """`path` leads to a folded text: which letters are capitals of which, databases don't agree on."""
+    return WordsFilter(field_name=path, lookup_expr="contains", max_length=100, help_text=words)
 
 
 class PileFilter(django_filters.MultipleChoiceFilter):

@@ -10,6 +10,7 @@ from django.http import Http404, HttpRequest, HttpResponse, JsonResponse
 from rest_framework import exceptions
 from rest_framework.response import Response
 
+from coaching.databases.faults import DatabaseFault
 from coaching.monitoring.acts import ActRefused
 
 MEDIA_TYPE = "application/problem+json"
@@ -23,6 +24,10 @@ class Problem(NamedTuple):
     name: str
     title: str
     when: str
+
+
+def _of_the_database(fault: DatabaseFault) -> Problem:
+    return Problem(fault.value.name, fault.value.title, fault.value.words)
 
 
 PROBLEMS: dict[int, Problem] = {
@@ -39,7 +44,12 @@ PROBLEMS: dict[int, Problem] = {
     428: Problem("if-match-missing", "If-Match is missing", "An act says with If-Match which state it is about."),
     429: Problem("too-many", "Too many requests", "Wait as many seconds as Retry-After says."),
     500: Problem("our-fault", "Our fault", "Something failed here. Nothing was changed."),
+    503: _of_the_database(DatabaseFault.UNREACHABLE),
+    507: _of_the_database(DatabaseFault.FULL),
 }
+# Of one status there may be several kinds.
+_OTHERS = [(fault.value.status, _of_the_database(fault)) for fault in DatabaseFault]
+ALL_PROBLEMS = [*PROBLEMS.items(), *(one for one in _OTHERS if one not in PROBLEMS.items())]
 
 
 class Stale(exceptions.APIException):

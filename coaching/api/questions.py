@@ -37,10 +37,12 @@ def read_question(request: Request, name: str, filters: type[Filters], *, takes_
 
 
 def check_names(request: Request, known: set[str], several: Set[str] = frozenset()) -> None:
-    """A misspelt filter must not give everything."""
+    """A filter that is misspelt, or was left empty, must not give everything."""
     faults = {name: ["There is no such parameter here."] for name in request.query_params if name not in known}
     for name, values in request.query_params.lists():
-        if len(values) > 1 and name in known - several:
+        if name in known and "" in values:
+            faults[name] = ["It is empty: leave it out, or say what is wanted."]
+        elif len(values) > 1 and name in known - several:
             faults[name] = ["It is given more than once."]
     if faults:
         raise ParameterRefused(faults)

@@ -13,6 +13,7 @@ from coaching.monitoring.models import ClientState, Flag, Kind, Status
 from coaching.monitoring.piles import URGENCY_ORDER
 from coaching.monitoring.reading import RosterFacts
 from coaching.monitoring.session_marks import WeekOutcome
+from roster.labels import order_of_names
 from roster.people.models import Client
 
 QUIET_DAYS = 14
@@ -87,7 +88,7 @@ def build_rows(
 
 def sort_rows(rows: Iterable[BoardRow], sort: Sort) -> list[BoardRow]:
     """Who needs the coach most, comes least or was heard least lately is first; names decide between equals."""
-    by_name = sorted(rows, key=lambda row: row.client.name.casefold())
+    by_name = sorted(rows, key=lambda row: order_of_names(row.client.name))
     match sort:
         case Sort.NEED:
             return sorted(by_name, key=_by_need)

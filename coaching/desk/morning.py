@@ -17,6 +17,7 @@ from coaching.monitoring.models import Flag, Kind, Status, Urgency
 from coaching.monitoring.piles import SHOWN_PILES, Pile
 from coaching.monitoring.reading import RosterFacts
 from coaching.monitoring.session_marks import WeekOutcome
+from roster.labels import order_of_names
 
 # How many weeks of session marks a row shows, the present one included.
 STRIP_WEEKS = 4
@@ -138,7 +139,7 @@ def build_morning(
         if here:
             found = findings_of(here, live, news)
             rows.append(build_row(person, found, day=their_day, state=state, words=words))
-    put_aside.sort(key=lambda one: (one.finding.put_aside_until, one.client.name))
+    put_aside.sort(key=lambda one: (one.finding.put_aside_until, order_of_names(one.client.name)))
     return _list_with_the_quiet(people, facts, last_week, _piles(rows, at_most), put_aside)
 
 

@@ -8,6 +8,7 @@ from uuid import UUID
 
 from django.db.models import Q, QuerySet
 
+from roster.labels import order_of_names
 from roster.people.models import Client, Coach
 
 ALL = "all"
@@ -26,7 +27,9 @@ class Person(NamedTuple):
 
 
 def persons(clients: QuerySet[Client]) -> list[Person]:
-    return [Person(*row) for row in clients.values_list(*Person._fields)]
+    """By name."""
+    people = [Person(*row) for row in clients.order_by().values_list(*Person._fields)]
+    return sorted(people, key=lambda person: (order_of_names(person.name), person.pk))
 
 
 def roster_of(coach: Coach, whose: str) -> QuerySet[Client]:

@@ -14,6 +14,7 @@ from coaching.desk.last_words import LastWords
 from coaching.desk.roster import Person
 from coaching.monitoring.models import ClientState, Kind, Urgency
 from coaching.monitoring.piles import Pile
+from roster.labels import order_of_names
 from roster.people.models import Client
 
 
@@ -53,8 +54,8 @@ class Row:
         return re.sub(r"^(\+\d+)\s*\(0\)|[^\d+]", r"\1", self.client.phone)
 
     @property
-    def order(self) -> tuple[int, int, int, str]:
-        return *self.worst.order, self.client.name
+    def order(self) -> tuple[int, int, int, tuple[str, str]]:
+        return *self.worst.order, order_of_names(self.client.name)
 
 
 def build_row(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from coaching.databases.letters import by_letters
 from coaching.monitoring.plain_words import counted
 from roster.batches import in_batches
 from roster.blocks.models import Block, Exercise
@@ -20,13 +21,13 @@ def names_of(thing: Thing, ids: Iterable[int]) -> dict[int, str]:
 def _names(thing: Thing, ids: list[int]) -> Iterable[tuple[int, str]]:
     match thing:
         case Thing.CLIENT:
-            return Client.objects.filter(pk__in=ids).order_by("key").values_list("pk", "key")
+            return Client.objects.filter(pk__in=ids).order_by(by_letters("key")).values_list("pk", "key")
         case Thing.EXERCISE:
             return Exercise.objects.filter(pk__in=ids).values_list("pk", "name")
         case Thing.BLOCK:
-            blocks = Block.objects.filter(pk__in=ids).order_by("client__key", "starts_on")
+            blocks = Block.objects.filter(pk__in=ids).order_by(by_letters("client__key"), "starts_on")
             return ((pk, f"{key}, {label}") for pk, key, label in blocks.values_list("pk", "client__key", "label"))
-    logs = SessionLog.objects.filter(submission__in=ids).order_by("client__key", "performed_on")
+    logs = SessionLog.objects.filter(submission__in=ids).order_by(by_letters("client__key"), "performed_on")
     rows = logs.values_list("submission_id", "client__key", "performed_on")
     return ((pk, f"{key}, {performed_on}") for pk, key, performed_on in rows)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.core.management.base import CommandError, CommandParser
 from django.db.utils import OperationalError, ProgrammingError
 
+from roster.labels import order_of_names
 from roster.people.models import Coach, Studio
 
 
@@ -21,7 +22,7 @@ def add_studio_argument(parser: CommandParser) -> None:
 
 def all_studios() -> list[Studio]:
     try:
-        return list(Studio.objects.order_by("name"))
+        return sorted(Studio.objects.all(), key=lambda studio: order_of_names(studio.name))
     except (OperationalError, ProgrammingError):
         raise Refused("the database has no tables yet: run “python manage.py migrate” first") from None
 

@@ -15,6 +15,7 @@ from uuid import UUID
 
 from django.db.models import Q, QuerySet
 
+from coaching.databases.letters import by_letters
 from coaching.monitoring.conditions import Condition, all_hold, as_query, value_at
 from coaching.monitoring.fact_sources import FactSource
 from coaching.monitoring.refresh import SHARD_CLIENTS, assess_clients
@@ -108,10 +109,12 @@ def _read_batch(source: FactSource, wanted: Wanted, batch: list[Person], limit: 
 
 
 def _stored(source: FactSource, wanted: Wanted, people: list[Person], limit: int) -> QuerySet[Any]:
-    rows = source.stored().filter(wanted.query, client_id__in=[person.pk for person in people])
+    places = [f"{path}_by_letters" if path in source.texts else path for path in source.order]
+    letters = {f"{path}_by_letters": by_letters(path) for path in source.texts}
+    rows = source.stored().alias(**letters).filter(wanted.query, client_id__in=[person.pk for person in people])
     if wanted.after and people[0].public_id == wanted.after[0]:
-        rows = rows.filter(~Q(client_id=people[0].pk) | beyond(source.order, wanted.after[1:]))
-    return rows.order_by("client__public_id", *source.order)[:limit]
+        rows = rows.filter(~Q(client_id=people[0].pk) | beyond(places, wanted.after[1:]))
+    return rows.order_by("client__public_id", *places)[:limit]
 
 
 def beyond(order: Sequence[str], values: Sequence[Any]) -> Q:

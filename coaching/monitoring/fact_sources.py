@@ -18,11 +18,12 @@ Computed = Callable[[AssessedClients], list[Any]]
 
 @dataclass(frozen=True)
 class FactSource:
-    """`order` is that of one client's facts; with the client it tells each from all others."""
+    """`order` is that of one client's facts; with the client it tells each from all others. `texts` are words in it."""
 
     stored: Callable[[], QuerySet[Any]]
     computed: Computed
     order: tuple[str, ...]
+    texts: frozenset[str] = frozenset()
 
 
 def _sessions(assessed: AssessedClients) -> list[SessionFact]:
@@ -106,11 +107,13 @@ EXPOSURES = FactSource(
         "planned_exercise__position",
     ),
 )
+FLAG_ORDER = ("kind", "subject")
 FLAGS = FactSource(
     lambda: Flag.objects.standing().select_related("exercise"),
     _flags,
-    ("kind", "subject"),
+    FLAG_ORDER,
+    frozenset(FLAG_ORDER),
 )
 FLAGS_CLOSED_TOO = FactSource(
-    lambda: Flag.objects.holding().select_related("exercise"), _flags_closed_too, ("kind", "subject")
+    lambda: Flag.objects.holding().select_related("exercise"), _flags_closed_too, FLAG_ORDER, frozenset(FLAG_ORDER)
 )

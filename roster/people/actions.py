@@ -6,6 +6,7 @@ from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
+from roster.labels import fold
 from roster.people.models import Coach, Studio
 
 
@@ -13,7 +14,7 @@ from roster.people.models import Coach, Studio
 def open_studio(*, name: str, owner_email: str, password: str, time_zone: str) -> Studio:
     """A studio with its owner; raises ValidationError in plain words, and then neither is there."""
     studio = Studio(name=name.strip(), time_zone=time_zone)
-    if Studio.objects.filter(name__iexact=studio.name).exists():
+    if fold(studio.name) in map(fold, Studio.objects.values_list("name", flat=True)):
         raise ValidationError(f"There is a studio “{studio.name}” already.")
     studio.full_clean()
     studio.save()

@@ -46,7 +46,7 @@ class ExerciseFilters(Filters):
     of_clients = frozenset()
     slot = any_of("slot", Slot.choices, "What it mostly trains.")
     pattern = any_of("pattern", Exercise.Pattern.choices, "Its movement.")
-    q = words_in("name", "What its name holds.")
+    q = words_in("name_folded", "What its name holds.")
 
 
 def exercise_row(one: Exercise) -> Row:

@@ -11,6 +11,7 @@ from coaching.desk.as_of import When, read_when
 from coaching.desk.client_lines import StateChoice, build_lines, state_choices
 from coaching.monitoring import reading
 from coaching.monitoring.reading import RosterFacts
+from roster.labels import order_of_names
 from roster.people.models import Client
 
 CLIENTS_A_PAGE = 100
@@ -51,7 +52,12 @@ def _state_asked(request: HttpRequest, words: str) -> str:
 
 
 def _page(request: HttpRequest, found: QuerySet[Client]) -> Page[Client]:
-    return Paginator(found.order_by("name", "pk"), CLIENTS_A_PAGE).get_page(request.GET.get("page"))
+    rows = found.order_by().values_list("pk", "name")
+    in_order = sorted(rows, key=lambda row: (order_of_names(row[1]), row[0]))
+    page = Paginator([pk for pk, _ in in_order], CLIENTS_A_PAGE).get_page(request.GET.get("page"))
+    clients = found.in_bulk(page.object_list)
+    page.object_list = [clients[pk] for pk in page.object_list]
+    return page
 
 
 def _choices(found: QuerySet[Client], state: str) -> list[StateChoice]:

@@ -1,12 +1,14 @@
 from __future__ import annotations
 
 import uuid
+from collections.abc import Iterable
 from datetime import date, datetime
 from typing import ClassVar, Self
 
 from django.db import models
 from django.db.models import Q
 
+from roster.labels import as_looked_for
 from roster.mass import MassUnit
 from roster.people.models.studio import Coach, Studio
 from roster.people.zones import local_date, validate_time_zone
@@ -39,13 +41,16 @@ class ClientQuerySet(models.QuerySet["Client"]):
 
     def matching(self, words: str) -> Self:
         """Clients whose name, key or e-mail holds every word."""
-        if "\0" in words:
-            # No text holds it, and a database server takes the question for a fault.
-            return self.none()
-        found = self
-        for word in words.split():
-            found = found.filter(Q(name__icontains=word) | Q(key__icontains=word) | Q(email__icontains=word))
-        return found
+        wanted = [as_looked_for(word) for word in words.split()]
+        if not wanted:
+            return self
+        rows = self.order_by().values_list("pk", "name", "key", "email")
+        return self.filter(pk__in=[pk for pk, *texts in rows if _hold(texts, wanted)])
+
+
+def _hold(texts: Iterable[str], words: Iterable[str]) -> bool:
+    known = [as_looked_for(text) for text in texts]
+    return all(any(word in text for text in known) for word in words)
 
 
 class Client(models.Model):

@@ -89,6 +89,14 @@ def test_a_body_that_is_no_json(program: Program, stall: object) -> None:
         ("exposures/?met=perhaps", "met"),
         ("planned-sessions/?suggested_from=13/04/2026", "suggested_from"),
         ("clients/?q=%00", "q"),
+        ("clients/?q=", "q"),
+        ("weeks/?client=", "client"),
+        ("weeks/?week_from=", "week_from"),
+        ("flags/?kind=", "kind"),
+        ("flags/?opened_from=&kind=pain", "opened_from"),
+        ("exposures/?met=", "met"),
+        ("turnout/?as_of=", "as_of"),
+        ("turnout/?limit=", "limit"),
     ],
 )
 def test_a_parameter_that_is_not_as_described(program: Program, address: str, parameter: str) -> None:
