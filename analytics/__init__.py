@@ -1,4 +1,4 @@
-"""The meaning of the record: frames in, frames out.
+"""The meaning of the record: tables in, tables out, each a pandas frame for whoever asks.
 
 Nothing here knows a database, a web page, a clock or a chart. Names follow one law:
 `*_rate` is from 0 to 1 and more is better; `*_kg`, `*_g`, `*_minutes`, `*_s` are amounts; `*_trend` is a change

@@ -4,27 +4,26 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import pandas as pd
-
 from analytics.findings import Rules, find_findings
 from analytics.flag_thresholds import Thresholds
 from analytics.frame_schema import Record
 from analytics.history import History, build_history
 from analytics.session_status import session_statuses
 from analytics.strength import DEFAULT_FORMULA
+from analytics.table import Table
 from analytics.week_figures import week_figures
 
 
 @dataclass(frozen=True)
 class Assessment:
-    """Frames as at the as-of day; see `session_statuses`, `week_figures`, `find_exposures` and `find_findings`."""
+    """Tables as at the as-of day; see `session_statuses`, `week_figures`, `find_exposures` and `find_findings`."""
 
     history: History
     rules: Rules
-    statuses: pd.DataFrame
-    weeks: pd.DataFrame
-    exposures: pd.DataFrame
-    findings: pd.DataFrame
+    statuses: Table
+    weeks: Table
+    exposures: Table
+    findings: Table
 
 
 def assess(record: Record, thresholds: Thresholds | None = None, formula: str = DEFAULT_FORMULA) -> Assessment:
@@ -42,9 +41,9 @@ def assess(record: Record, thresholds: Thresholds | None = None, formula: str = 
     )
 
 
-def exposures_until(history: History) -> pd.DataFrame:
+def exposures_until(history: History) -> Table:
     """The exposures performed up to their client's as_of_day."""
-    as_of = history.record.clients["as_of_day"].to_numpy()
+    as_of = history.record.clients["as_of_day"]
     exposures = history.exposures
-    is_past = exposures["performed_day"].to_numpy() <= as_of[exposures["client_row"].to_numpy()]
-    return exposures[is_past].reset_index(drop=True)
+    is_past = exposures["performed_day"] <= as_of[exposures["client_row"]]
+    return exposures.rows(is_past)

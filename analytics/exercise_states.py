@@ -25,15 +25,15 @@ class Exercises:
     def __init__(self, history: History) -> None:
         planned, sessions = history.record.planned_exercises, history.record.planned_sessions
         session_row = history.record.session_row_of_planned
-        client = history.outcomes["client_row"].to_numpy()[session_row]
-        exercise = planned["exercise_id"].to_numpy()
+        client = history.outcomes["client_row"][session_row]
+        exercise = planned["exercise_id"]
         codes, count = dense_codes(client, exercise)
         self.client, self.exercise_id = np.zeros(count, dtype=np.int64), np.zeros(count, dtype=np.int64)
         self.client[codes], self.exercise_id[codes] = client, exercise
         self.last_day = np.full(count, np.iinfo(np.int64).min)
-        np.maximum.at(self.last_day, codes, sessions["suggested_day"].to_numpy()[session_row])
+        np.maximum.at(self.last_day, codes, sessions["suggested_day"][session_row])
         # For every exposure, the number of its exercise.
-        self.of_exposure = codes[history.exposures["planned_row"].to_numpy()]
+        self.of_exposure = codes[history.exposures["planned_row"]]
 
 
 class LandingStates:
@@ -41,20 +41,20 @@ class LandingStates:
 
     def __init__(self, history: History, exercises: Exercises) -> None:
         exposures, thresholds = history.exposures, history.thresholds
-        kept = np.flatnonzero(exposures["landing"].to_numpy() != NO_LANDING)
+        kept = np.flatnonzero(exposures["landing"] != NO_LANDING)
         self.row = kept[order_by(exercises.of_exposure[kept])]
         exercise = exercises.of_exposure[self.row]
-        day = exposures["performed_day"].to_numpy()[self.row]
+        day = exposures["performed_day"][self.row]
         self.lookup = DayLookup(exercise, day)
-        planned_row = exposures["planned_row"].to_numpy()[self.row]
-        self.landing = np.cumsum(run_starts(exercise, exposures["landing"].to_numpy()[self.row])) - 1
+        planned_row = exposures["planned_row"][self.row]
+        self.landing = np.cumsum(run_starts(exercise, exposures["landing"][self.row])) - 1
         self._stage = stage_codes(history.record.planned_exercises)[planned_row]
-        self._load = history.record.planned_exercises["load_code"].to_numpy()[planned_row]
-        self._is_met = exposures["is_met"].to_numpy()[self.row]
+        self._load = history.record.planned_exercises["load_code"][planned_row]
+        self._is_met = exposures["is_met"][self.row]
         self.short_in_a_row = _run_length(~self._is_met, self.landing)
         self.stall_urgency = self._stall(thresholds)
         self.is_step_not_taken = self._step_not_taken(history, exercise, thresholds)
-        over = exposures["last_reps_over"].to_numpy()[self.row] >= thresholds.too_easy_reps
+        over = exposures["last_reps_over"][self.row] >= thresholds.too_easy_reps
         self.is_too_easy = _run_length(self._is_met & over, self.landing) >= thresholds.too_easy_exposures
         self.weeks_at_stage = self._weeks_at_stage(day)
 
@@ -85,7 +85,7 @@ class LandingStates:
             old_load[has_one_before] = self._load[starts[has_one_before] - 1]
         old_load = old_load[self.landing]
         is_step = (old_load >= 0) & (self._load > old_load)
-        top = history.exposures["top_load_code"].to_numpy()[self.row]
+        top = history.exposures["top_load_code"][self.row]
         stays = is_step & (top <= old_load * (1 + thresholds.load_tolerance) + ROUNDING_G)
         return _run_length(stays, self.landing) >= thresholds.step_not_taken_exposures
 
@@ -108,19 +108,19 @@ class ExposureStates:
         exposures, thresholds = history.exposures, history.thresholds
         self.row = order_by(exercises.of_exposure)
         exercise = exercises.of_exposure[self.row]
-        self.lookup = DayLookup(exercise, exposures["performed_day"].to_numpy()[self.row])
-        is_skipped = exposures["reason"].to_numpy()[self.row] == Reason.NOT_LOGGED
+        self.lookup = DayLookup(exercise, exposures["performed_day"][self.row])
+        is_skipped = exposures["reason"][self.row] == Reason.NOT_LOGGED
         self.skipped = _count_of_last(is_skipped, exercise, thresholds.skipped_of_exposures)
         self.is_skipping = self.skipped >= thresholds.skipped_exposures
         self.is_ready = self._ready(history, thresholds)
 
     def _ready(self, history: History, thresholds: Thresholds) -> Bools:
         exposures = history.exposures
-        stage, stages = exposures["stage"].to_numpy()[self.row], exposures["stages"].to_numpy()[self.row]
-        round_number = exposures["round"].to_numpy()[self.row]
-        hurt = _is_hurt(history)[exposures["log_row"].to_numpy()[self.row]]
-        had_none_left = exposures["last_reps_left"].to_numpy()[self.row] == RepsLeft.NONE_OR_ONE
-        is_spoilt = ~exposures["is_met"].to_numpy()[self.row] | hurt | had_none_left
+        stage, stages = exposures["stage"][self.row], exposures["stages"][self.row]
+        round_number = exposures["round"][self.row]
+        hurt = _is_hurt(history)[exposures["log_row"][self.row]]
+        had_none_left = exposures["last_reps_left"][self.row] == RepsLeft.NONE_OR_ONE
+        is_spoilt = ~exposures["is_met"][self.row] | hurt | had_none_left
         is_spoilt &= stage >= stages - 2
         order = order_by(round_number)
         spoilt_so_far = np.zeros(self.row.size, dtype=np.int64)
@@ -133,8 +133,8 @@ def _is_hurt(history: History) -> Bools:
     """For each log whether a pain report of it keeps somebody from being ready: enough pain, or an alarm symptom."""
     reports, logs = history.record.pain_reports, history.record.session_logs
     is_hurt = np.zeros(len(logs), dtype=np.bool_)
-    log_row = positions_of(reports["log_id"].to_numpy(), logs["log_id"].to_numpy())
-    is_felt = reports["is_alarm"].to_numpy() | (reports["pain"].to_numpy() >= history.thresholds.ready_pain_from)
+    log_row = positions_of(reports["log_id"], logs["log_id"])
+    is_felt = reports["is_alarm"] | (reports["pain"] >= history.thresholds.ready_pain_from)
     is_hurt[log_row[is_felt & (log_row >= 0)]] = True
     return is_hurt
 

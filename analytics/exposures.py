@@ -9,13 +9,13 @@ exposure in a stage that changed the rest, with a mean recorded rest above 1.25 
 from __future__ import annotations
 
 import numpy as np
-import pandas as pd
 
 from analytics.flag_thresholds import Thresholds
 from analytics.frame_schema import ABSENT, Changed, Measure, Reason, Record, RepsLeft
 from analytics.set_runs import SetRuns
 from analytics.sorted_keys import Floats, Ints, order_by
 from analytics.strength import DEFAULT_FORMULA, e1rm_kg
+from analytics.table import Table
 
 # Loads are whole grams: far below one, far above the rounding of a product.
 ROUNDING_G = 1e-3
@@ -24,12 +24,12 @@ _ONLY_FOR_REASONS = ("sets_at_load", "has_heavier_set", "mean_rest_s")
 
 def find_exposures(
     record: Record,
-    outcomes: pd.DataFrame,
-    matched_sets: pd.DataFrame,
+    outcomes: Table,
+    matched_sets: Table,
     runs: SetRuns,
     thresholds: Thresholds,
     formula: str = DEFAULT_FORMULA,
-) -> pd.DataFrame:
+) -> Table:
     """All exposures, whatever the as-of day, ordered by client, performed day, suggested day and position.
 
     Columns: planned_row, planned_id, client_row, exercise_id, log_row, performed_day, suggested_day, position,
@@ -42,28 +42,28 @@ def find_exposures(
     rows = exposures["planned_row"]
     done = {column: amounts[rows] for column, amounts in tally.items()}
     planned = record.planned_exercises
-    done["is_met"] = done["sets_met"] >= planned["sets"].to_numpy()[rows]
+    done["is_met"] = done["sets_met"] >= planned["sets"][rows]
     done["reason"] = _reasons(planned, rows, done, thresholds)
     told = {column: amounts for column, amounts in done.items() if column not in _ONLY_FOR_REASONS}
-    return pd.DataFrame(exposures | told, copy=False)
+    return Table(exposures | told)
 
 
-def _ordered_exposures(record: Record, outcomes: pd.DataFrame) -> dict[str, Ints]:
+def _ordered_exposures(record: Record, outcomes: Table) -> dict[str, Ints]:
     planned = record.planned_exercises
     session_row = record.session_row_of_planned
-    planned_row = np.flatnonzero(outcomes["has_details"].to_numpy()[session_row])
+    planned_row = np.flatnonzero(outcomes["has_details"][session_row])
     session_row = session_row[planned_row]
-    client_row = outcomes["client_row"].to_numpy()[session_row]
-    performed = outcomes["performed_day"].to_numpy()[session_row]
-    suggested = outcomes["suggested_day"].to_numpy()[session_row]
-    position, session_id = planned["position"].to_numpy()[planned_row], planned["session_id"].to_numpy()[planned_row]
+    client_row = outcomes["client_row"][session_row]
+    performed = outcomes["performed_day"][session_row]
+    suggested = outcomes["suggested_day"][session_row]
+    position, session_id = planned["position"][planned_row], planned["session_id"][planned_row]
     order = order_by(client_row, performed, suggested, position, session_id)
     return {
         "planned_row": planned_row[order],
-        "planned_id": planned["planned_id"].to_numpy()[planned_row][order],
+        "planned_id": planned["planned_id"][planned_row][order],
         "client_row": client_row[order],
-        "exercise_id": planned["exercise_id"].to_numpy()[planned_row][order],
-        "log_row": outcomes["log_row"].to_numpy()[session_row][order],
+        "exercise_id": planned["exercise_id"][planned_row][order],
+        "log_row": outcomes["log_row"][session_row][order],
         "performed_day": performed[order],
         "suggested_day": suggested[order],
         "position": position[order],
@@ -71,11 +71,11 @@ def _ordered_exposures(record: Record, outcomes: pd.DataFrame) -> dict[str, Ints
 
 
 def _tally(
-    record: Record, runs: SetRuns, sets: pd.DataFrame, thresholds: Thresholds, formula: str
+    record: Record, runs: SetRuns, sets: Table, thresholds: Thresholds, formula: str
 ) -> dict[str, np.ndarray]:
     """Sums over the sets of each planned exercise, by its row."""
     load, reps, over = _loads_and_reps(sets)
-    asked = _of_planned(record.planned_exercises["load_code"].to_numpy(), sets)
+    asked = _of_planned(record.planned_exercises["load_code"], sets)
     tolerance_g = asked * thresholds.load_tolerance
     is_at_load = (asked < 0) | (load >= asked - tolerance_g - ROUNDING_G)
     is_heavier = (asked >= 0) & (load > asked + tolerance_g + ROUNDING_G)
@@ -84,27 +84,27 @@ def _tally(
         "sets_at_load": runs.by_planned_row(runs.sums(is_at_load)),
         "sets_met": runs.by_planned_row(runs.sums((over >= 0) & is_at_load)),
         "has_heavier_set": runs.by_planned_row(runs.sums(is_heavier)) > 0,
-        "tonnage_g": runs.by_planned_row(runs.sums(sets["tonnage_g"].to_numpy())),
-        "mean_rest_s": _mean_rest(runs, sets["rest_s"].to_numpy()),
+        "tonnage_g": runs.by_planned_row(runs.sums(sets["tonnage_g"])),
+        "mean_rest_s": _mean_rest(runs, sets["rest_s"]),
         "best_e1rm_kg": _best_e1rm(record, runs, sets, formula),
         "top_load_code": runs.by_planned_row(runs.greatest(load), nothing=ABSENT),
     }
     # Of the set with the highest number in each row: reps above its target, and how many were left.
     return tally | {
         "last_reps_over": runs.by_planned_row(over[runs.last]),
-        "last_reps_left": runs.by_planned_row(sets["reps_left"].to_numpy()[runs.last], nothing=RepsLeft.UNKNOWN),
+        "last_reps_left": runs.by_planned_row(sets["reps_left"][runs.last], nothing=RepsLeft.UNKNOWN),
     }
 
 
-def _loads_and_reps(sets: pd.DataFrame) -> tuple[Ints, Ints, Ints]:
+def _loads_and_reps(sets: Table) -> tuple[Ints, Ints, Ints]:
     """Loads, reps, and reps above the target."""
-    reps = sets["reps"].to_numpy()
-    return sets["load_code"].to_numpy(), reps, reps - sets["target_reps"].to_numpy()
+    reps = sets["reps"]
+    return sets["load_code"], reps, reps - sets["target_reps"]
 
 
-def _of_planned(amounts: Ints, sets: pd.DataFrame) -> Ints:
+def _of_planned(amounts: Ints, sets: Table) -> Ints:
     """An amount of the planned row of each set; 0 for sets that nobody planned."""
-    return np.append(amounts, 0)[sets["planned_row"].to_numpy()]
+    return np.append(amounts, 0)[sets["planned_row"]]
 
 
 def _mean_rest(runs: SetRuns, rest_s: Floats) -> Floats:
@@ -115,20 +115,20 @@ def _mean_rest(runs: SetRuns, rest_s: Floats) -> Floats:
     return runs.by_planned_row(mean, nothing=np.nan)
 
 
-def _best_e1rm(record: Record, runs: SetRuns, sets: pd.DataFrame, formula: str) -> Floats:
+def _best_e1rm(record: Record, runs: SetRuns, sets: Table, formula: str) -> Floats:
     """The best set's estimate; only sets of reps, and none of a swapped exercise: its load says nothing of this one."""
-    estimate = e1rm_kg(sets["load_code"].to_numpy(), sets["reps"].to_numpy(), formula)
-    measure = _of_planned(record.planned_exercises["measure"].to_numpy(), sets)
-    is_told = (measure == Measure.REPS) & ~sets["is_swapped"].to_numpy() & ~np.isnan(estimate)
+    estimate = e1rm_kg(sets["load_code"], sets["reps"], formula)
+    measure = _of_planned(record.planned_exercises["measure"], sets)
+    is_told = (measure == Measure.REPS) & ~sets["is_swapped"] & ~np.isnan(estimate)
     best = runs.greatest(np.where(is_told, estimate, -np.inf))
     return runs.by_planned_row(np.where(np.isneginf(best), np.nan, best), nothing=np.nan)
 
 
-def _reasons(planned: pd.DataFrame, rows: Ints, done: dict[str, np.ndarray], thresholds: Thresholds) -> Ints:
-    asked_sets = planned["sets"].to_numpy()[rows]
+def _reasons(planned: Table, rows: Ints, done: dict[str, np.ndarray], thresholds: Thresholds) -> Ints:
+    asked_sets = planned["sets"][rows]
     done_sets, is_met = done["working_sets"], done["is_met"]
-    is_rest_stage = planned["changed"].to_numpy()[rows] == Changed.REST
-    asked_rest_s = planned["rest_s"].to_numpy()[rows]
+    is_rest_stage = planned["changed"][rows] == Changed.REST
+    asked_rest_s = planned["rest_s"][rows]
     is_rest_over = is_rest_stage & (done["mean_rest_s"] > thresholds.rest_over * asked_rest_s)
     return np.select(
         [

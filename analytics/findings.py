@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Collection
 
 import numpy as np
-import pandas as pd
 
 from analytics.exercise_states import Exercises
 from analytics.findings_schema import EXERCISE_KINDS, NO_SUBJECT, Cases, Found, Kind, all_found, is_one_of
@@ -20,6 +19,7 @@ from analytics.rule_pain import PainReports, find_pain
 from analytics.rule_plan import LinkedSessions, find_cut_short, find_plan_runs_out
 from analytics.rule_turnout import DueSessions, LogDays, find_turnout
 from analytics.sorted_keys import Bools, Ints, dense_codes, order_by
+from analytics.table import Table
 
 # How many days to look back at first; doubled until every finding's beginning is found.
 FIRST_LOOK_BACK_DAYS = 8
@@ -40,9 +40,9 @@ class Rules:
     def exercises(self) -> Exercises:
         return self.exercise_rules.exercises
 
-    def find(self, cases: Cases, kinds: Collection[int] = tuple(Kind)) -> pd.DataFrame:
+    def find(self, cases: Cases, kinds: Collection[int] = tuple(Kind)) -> Table:
         """The findings of all cases, of all kinds or of some; see `findings_schema.found` for the columns."""
-        return pd.DataFrame(self.find_columns(cases, kinds), copy=False)
+        return Table(self.find_columns(cases, kinds))
 
     def find_columns(self, cases: Cases, kinds: Collection[int] = tuple(Kind)) -> Found:
         """The same by column, for those who ask again and again."""
@@ -70,19 +70,19 @@ class Rules:
         return turnout >= thresholds.no_step_turnout
 
 
-def find_findings(history: History, rules: Rules | None = None) -> pd.DataFrame:
+def find_findings(history: History, rules: Rules | None = None) -> Table:
     """Findings as at each client's as_of_day, ordered by client, kind and subject, with opened_day.
 
     Three squats short in a row, the second on 3 March and the third on the 10th, as at the 12th:
     one row, kind STALL, urgency ACT, opened_day 3 March.
     """
     rules = rules or Rules(history)
-    as_of = history.record.clients["as_of_day"].to_numpy()
+    as_of = history.record.clients["as_of_day"]
     today = Cases(np.arange(as_of.size, dtype=np.int64), as_of)
     findings = rules.find_columns(today)
     order = order_by(findings["client_row"], findings["kind"], findings["subject"])
     findings = {name: column[order] for name, column in findings.items() if name != "case"}
-    return pd.DataFrame(findings | {"opened_day": _opened_days(rules, findings)}, copy=False)
+    return Table(findings | {"opened_day": _opened_days(rules, findings)})
 
 
 def _opened_days(rules: Rules, findings: Found) -> Ints:

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from enum import IntEnum
 
 import numpy as np
-import pandas as pd
 
 from analytics.sorted_keys import Bools, Ints
+from analytics.table import Table
 
 NO_SUBJECT = -1
 
@@ -38,9 +38,9 @@ def is_one_of(kind: Ints, kinds: Collection[int]) -> Bools:
     return is_among[kind]
 
 
-def is_of_exercise(findings: pd.DataFrame) -> Bools:
+def is_of_exercise(findings: Table) -> Bools:
     """Which of the findings have an exercise for their subject."""
-    return is_one_of(findings["kind"].to_numpy(), EXERCISE_KINDS)
+    return is_one_of(findings["kind"], EXERCISE_KINDS)
 
 
 class Urgency(IntEnum):

@@ -1,12 +1,12 @@
-"""The frames that every calculation starts from, and the integer codes in them.
+"""The tables that every calculation starts from, and the integer codes in them.
 
 Days are integers (days since 1970-01-01), loads whole grams, exercises, sessions and clients ids of any size in any
-order. A number that is not known is NaN, an id that is not there is -1. No frame needs to be sorted.
+order. A number that is not known is NaN, an id that is not there is -1. No table needs to be sorted.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from enum import IntEnum
 from functools import cached_property
 
@@ -15,6 +15,7 @@ import pandas as pd
 
 from analytics.sorted_keys import ABSENT as ABSENT
 from analytics.sorted_keys import Ints, positions_of
+from analytics.table import Table
 
 # Codes of a load that is no mass; named bands follow below, -2, -3 and so on.
 BODY_WEIGHT = -1
@@ -126,44 +127,60 @@ COLUMNS: dict[str, dict[str, type | str]] = {
 
 @dataclass(frozen=True)
 class Record:
-    """What is known of some clients, one or ten thousand; see COLUMNS for what each frame holds."""
+    """What is known of some clients, one or ten thousand; see COLUMNS for what each table holds.
 
-    clients: pd.DataFrame
-    pauses: pd.DataFrame
-    planned_sessions: pd.DataFrame
-    planned_exercises: pd.DataFrame
-    set_targets: pd.DataFrame
-    exercises: pd.DataFrame
-    exercise_regions: pd.DataFrame
-    session_logs: pd.DataFrame
-    set_logs: pd.DataFrame
-    pain_reports: pd.DataFrame
-    pain_closings: pd.DataFrame
+    Frames are taken too, and read into tables.
+    """
+
+    clients: Table
+    pauses: Table
+    planned_sessions: Table
+    planned_exercises: Table
+    set_targets: Table
+    exercises: Table
+    exercise_regions: Table
+    session_logs: Table
+    set_logs: Table
+    pain_reports: Table
+    pain_closings: Table
+
+    def __post_init__(self) -> None:
+        for field in fields(self):
+            given = getattr(self, field.name)
+            if isinstance(given, pd.DataFrame):
+                object.__setattr__(self, field.name, Table.of_frame(given))
+
+    def to_frames(self) -> dict[str, pd.DataFrame]:
+        return {field.name: getattr(self, field.name).to_frame() for field in fields(self)}
 
     @cached_property
     def session_row_of_planned(self) -> Ints:
         """For each planned exercise the row of its session: asked for by nearly every calculation."""
         return positions_of(
-            self.planned_exercises["session_id"].to_numpy(), self.planned_sessions["session_id"].to_numpy()
+            self.planned_exercises["session_id"], self.planned_sessions["session_id"]
         )
 
     @cached_property
     def client_row_of_log(self) -> Ints:
-        return positions_of(self.session_logs["client_id"].to_numpy(), self.clients["client_id"].to_numpy())
+        return positions_of(self.session_logs["client_id"], self.clients["client_id"])
 
 
-def build_frame(name: str, columns: dict[str, object]) -> pd.DataFrame:
-    """A frame of COLUMNS[name] with its dtypes; a column left out is an error, an empty list an empty column.
-
-    >>> build_frame("pauses", {"client_id": [1], "from_day": [20], "until_day": [26]}).shape
-    (1, 3)
-    """
+def build_table(name: str, columns: dict[str, object]) -> Table:
+    """The columns of COLUMNS[name] with their dtypes; one left out is an error, an empty list an empty column."""
     schema = COLUMNS[name]
     missing = schema.keys() - columns.keys()
     if missing:
         raise KeyError(f"{name} lacks {', '.join(sorted(missing))}")
-    arrays = {column: np.asarray(columns[column], dtype=dtype) for column, dtype in schema.items()}
-    return pd.DataFrame(arrays, copy=False)
+    return Table({column: np.asarray(columns[column], dtype=dtype) for column, dtype in schema.items()})
+
+
+def build_frame(name: str, columns: dict[str, object]) -> pd.DataFrame:
+    """The same as a frame.
+
+    >>> build_frame("pauses", {"client_id": [1], "from_day": [20], "until_day": [26]}).shape
+    (1, 3)
+    """
+    return build_table(name, columns).to_frame()
 
 
 def empty_frame(name: str) -> pd.DataFrame:

@@ -8,8 +8,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import pandas as pd
-
 from analytics.exposures import find_exposures
 from analytics.flag_thresholds import Thresholds
 from analytics.frame_schema import Record
@@ -21,24 +19,25 @@ from analytics.session_outcomes import find_outcomes
 from analytics.set_matching import match_sets
 from analytics.set_runs import SetRuns
 from analytics.strength import DEFAULT_FORMULA
+from analytics.table import Table
 from analytics.week_figures import tally_logs
 
 
 @dataclass(frozen=True)
 class History:
-    """A record with what follows from it; see the functions named in `build_history` for each frame."""
+    """A record with what follows from it; see the functions named in `build_history` for each table."""
 
     record: Record
     thresholds: Thresholds
     pauses: PauseDays
-    links: pd.DataFrame
-    matched_sets: pd.DataFrame
-    planned_exercises: pd.DataFrame
-    planned_sessions: pd.DataFrame
-    outcomes: pd.DataFrame
+    links: Table
+    matched_sets: Table
+    planned_exercises: Table
+    planned_sessions: Table
+    outcomes: Table
     # With landing, round, stage and stages beside what `find_exposures` gives.
-    exposures: pd.DataFrame
-    log_figures: pd.DataFrame
+    exposures: Table
+    log_figures: Table
 
 
 def build_history(record: Record, thresholds: Thresholds | None = None, formula: str = DEFAULT_FORMULA) -> History:
@@ -52,11 +51,11 @@ def build_history(record: Record, thresholds: Thresholds | None = None, formula:
     planned_sessions = planned_session_figures(record, planned_exercises)
     outcomes = find_outcomes(record, links, matched_sets, runs, planned_exercises, pauses, thresholds)
     exposures = find_exposures(record, outcomes, matched_sets, runs, thresholds, formula)
-    rounds, planned_row = number_rounds(record), exposures["planned_row"].to_numpy()
-    exposures = exposures.assign(
-        landing=number_landings(record, exposures, thresholds),
-        **{column: rounds[column].to_numpy()[planned_row] for column in ("round", "stage", "stages")},
-    )
+    rounds, planned_row = number_rounds(record), exposures["planned_row"]
+    exposures = exposures.with_columns({
+        "landing": number_landings(record, exposures, thresholds),
+        **{column: rounds[column][planned_row] for column in ("round", "stage", "stages")},
+    })
     log_figures = tally_logs(record, matched_sets, runs, outcomes, planned_sessions)
     return History(
         record, thresholds, pauses, links, matched_sets, planned_exercises, planned_sessions,

@@ -12,10 +12,10 @@ class PauseDays:
     """Answers about paused days for arrays of (client number, day); a client's number is its row in `clients`."""
 
     def __init__(self, record: Record) -> None:
-        clients = positions_of(record.pauses["client_id"].to_numpy(), record.clients["client_id"].to_numpy())
+        clients = positions_of(record.pauses["client_id"], record.clients["client_id"])
         known = clients >= 0
-        first = record.pauses["from_day"].to_numpy()[known]
-        last = record.pauses["until_day"].to_numpy()[known]
+        first = record.pauses["from_day"][known]
+        last = record.pauses["until_day"][known]
         clients = clients[known]
         order = np.lexsort((last, first, clients))
         self._merge(clients[order], first[order], last[order])

@@ -9,10 +9,10 @@ prescribed -> minutes unknown.
 from __future__ import annotations
 
 import numpy as np
-import pandas as pd
 
 from analytics.frame_schema import Measure, Record
 from analytics.sorted_keys import Ints, float_sum_by, order_by, positions_of, run_starts, sum_by
+from analytics.table import Table
 
 SECONDS_A_REP = 3.0
 SECONDS_A_CHANGE_OF_EXERCISE = 60.0
@@ -20,7 +20,7 @@ SECONDS_OF_WARM_UP = 300.0
 SECONDS_IN_MINUTE = 60.0
 
 
-def planned_exercise_figures(record: Record) -> pd.DataFrame:
+def planned_exercise_figures(record: Record) -> Table:
     """One row a planned exercise, in the order given: planned_id, total_reps, tonnage_g (0 without a mass), work_s,
     rest_s (NaN where a rest is needed and not prescribed).
 
@@ -28,22 +28,22 @@ def planned_exercise_figures(record: Record) -> pd.DataFrame:
     """
     planned = record.planned_exercises
     total_reps = _total_reps(record)
-    sides = planned["sides"].to_numpy()
-    load_g = np.maximum(planned["load_code"].to_numpy(), 0)
-    rests = np.maximum(planned["sets"].to_numpy() - 1, 0)
-    rest_s = np.where(rests > 0, planned["rest_s"].to_numpy() * rests, 0.0)
-    return pd.DataFrame(
+    sides = planned["sides"]
+    load_g = np.maximum(planned["load_code"], 0)
+    rests = np.maximum(planned["sets"] - 1, 0)
+    rest_s = np.where(rests > 0, planned["rest_s"] * rests, 0.0)
+    return Table(
         {
-            "planned_id": planned["planned_id"].to_numpy(),
+            "planned_id": planned["planned_id"],
             "total_reps": total_reps,
-            "tonnage_g": total_reps * load_g * planned["implements"].to_numpy() * sides,
+            "tonnage_g": total_reps * load_g * planned["implements"] * sides,
             "work_s": total_reps * sides * _seconds_a_rep(planned),
             "rest_s": rest_s,
         }
     )
 
 
-def planned_session_figures(record: Record, exercises: pd.DataFrame) -> pd.DataFrame:
+def planned_session_figures(record: Record, exercises: Table) -> Table:
     """One row a planned session, in the order given: session_id, sets, tonnage_g, minutes, density_kg_min.
 
     `exercises` is what `planned_exercise_figures` gave. Minutes are NaN where unknown, density also without a load.
@@ -51,14 +51,14 @@ def planned_session_figures(record: Record, exercises: pd.DataFrame) -> pd.DataF
     sessions = record.planned_sessions
     count = len(sessions)
     row = record.session_row_of_planned
-    tonnage_g = sum_by(row, exercises["tonnage_g"].to_numpy(), count)
-    seconds = float_sum_by(row, (exercises["work_s"] + exercises["rest_s"]).to_numpy(), count)
+    tonnage_g = sum_by(row, exercises["tonnage_g"], count)
+    seconds = float_sum_by(row, exercises["work_s"] + exercises["rest_s"], count)
     changes_s = _changes_of_exercise(record, row, count) * SECONDS_A_CHANGE_OF_EXERCISE
     minutes = (seconds + changes_s + SECONDS_OF_WARM_UP) / SECONDS_IN_MINUTE
-    return pd.DataFrame(
+    return Table(
         {
-            "session_id": sessions["session_id"].to_numpy(),
-            "sets": sum_by(row, record.planned_exercises["sets"].to_numpy(), count),
+            "session_id": sessions["session_id"],
+            "sets": sum_by(row, record.planned_exercises["sets"], count),
             "tonnage_g": tonnage_g,
             "minutes": minutes,
             "density_kg_min": np.where(tonnage_g > 0, tonnage_g / 1000 / minutes, np.nan),
@@ -69,23 +69,23 @@ def planned_session_figures(record: Record, exercises: pd.DataFrame) -> pd.DataF
 def _changes_of_exercise(record: Record, session_row: Ints, count: int) -> Ints:
     """How often each session goes on with another exercise than the one before."""
     planned = record.planned_exercises
-    order = order_by(session_row, planned["position"].to_numpy())
-    session, exercise = session_row[order], planned["exercise_id"].to_numpy()[order]
+    order = order_by(session_row, planned["position"])
+    session, exercise = session_row[order], planned["exercise_id"][order]
     is_change = run_starts(session, exercise) & ~run_starts(session)
     return np.bincount(session[is_change], minlength=count).astype(np.int64)
 
 
 def _total_reps(record: Record) -> Ints:
     planned, targets = record.planned_exercises, record.set_targets
-    one_for_all = planned["sets"].to_numpy() * planned["reps"].to_numpy()
+    one_for_all = planned["sets"] * planned["reps"]
     if not len(targets):
         return one_for_all
-    row = positions_of(targets["planned_id"].to_numpy(), planned["planned_id"].to_numpy())
-    of_its_own = sum_by(row, targets["reps"].to_numpy(), len(planned))
+    row = positions_of(targets["planned_id"], planned["planned_id"])
+    of_its_own = sum_by(row, targets["reps"], len(planned))
     return np.where(of_its_own > 0, of_its_own, one_for_all)
 
 
-def _seconds_a_rep(planned: pd.DataFrame) -> np.ndarray:
-    tempo = planned["tempo_s"].to_numpy()
+def _seconds_a_rep(planned: Table) -> np.ndarray:
+    tempo = planned["tempo_s"]
     seconds = np.where(np.isnan(tempo), SECONDS_A_REP, tempo)
-    return np.where(planned["measure"].to_numpy() == Measure.REPS, seconds, 1.0)
+    return np.where(planned["measure"] == Measure.REPS, seconds, 1.0)

@@ -9,12 +9,12 @@ after the coach's word is a new one, on the same day too.
 from __future__ import annotations
 
 import numpy as np
-import pandas as pd
 
 from analytics.findings_schema import Cases, Found, Kind, Urgency, found
 from analytics.flag_thresholds import Thresholds
 from analytics.frame_schema import ABSENT, Record
 from analytics.sorted_keys import DayLookup, Ints, dense_codes, positions_of, rank_in_run, run_starts
+from analytics.table import Table
 
 _NOTHING = -1
 
@@ -24,28 +24,28 @@ class PainReports:
 
     def __init__(self, record: Record, thresholds: Thresholds) -> None:
         reports, closings = record.pain_reports, record.pain_closings
-        client = positions_of(reports["client_id"].to_numpy(), record.clients["client_id"].to_numpy())
-        self.order = np.lexsort((reports["order"].to_numpy(), reports["day"].to_numpy(), client))
-        self.client, self.day = client[self.order], reports["day"].to_numpy()[self.order]
-        self.pain = reports["pain"].to_numpy()[self.order]
-        self.is_alarm = reports["is_alarm"].to_numpy()[self.order]
-        self.region = reports["region_code"].to_numpy()[self.order]
-        self.log_id = reports["log_id"].to_numpy()[self.order]
+        client = positions_of(reports["client_id"], record.clients["client_id"])
+        self.order = np.lexsort((reports["order"], reports["day"], client))
+        self.client, self.day = client[self.order], reports["day"][self.order]
+        self.pain = reports["pain"][self.order]
+        self.is_alarm = reports["is_alarm"][self.order]
+        self.region = reports["region_code"][self.order]
+        self.log_id = reports["log_id"][self.order]
         self._lookup = DayLookup(self.client, self.day)
-        closing_client = positions_of(closings["client_id"].to_numpy(), record.clients["client_id"].to_numpy())
-        by_client = np.lexsort((closings["order"].to_numpy(), closings["day"].to_numpy(), closing_client))
-        self._closings = DayLookup(closing_client[by_client], closings["day"].to_numpy()[by_client])
+        closing_client = positions_of(closings["client_id"], record.clients["client_id"])
+        by_client = np.lexsort((closings["order"], closings["day"], closing_client))
+        self._closings = DayLookup(closing_client[by_client], closings["day"][by_client])
         self._closing_before = self._last_closing_before(
-            closing_client[by_client], closings.iloc[by_client], reports["order"].to_numpy()[self.order]
+            closing_client[by_client], closings.rows(by_client), reports["order"][self.order]
         )
         self._judge(thresholds)
 
-    def _last_closing_before(self, client: Ints, closings: pd.DataFrame, report_order: Ints) -> Ints:
+    def _last_closing_before(self, client: Ints, closings: Table, report_order: Ints) -> Ints:
         """Of each report the client's last closing that did not know it; -1 where there is none."""
         codes, _ = dense_codes(
             np.concatenate([client, self.client]),
-            np.concatenate([closings["day"].to_numpy(), self.day]),
-            np.concatenate([closings["order"].to_numpy(), report_order]),
+            np.concatenate([closings["day"], self.day]),
+            np.concatenate([closings["order"], report_order]),
         )
         before = np.searchsorted(codes[: client.size], codes[client.size :], side="left") - 1
         if not client.size:

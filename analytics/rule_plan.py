@@ -23,11 +23,11 @@ class LinkedSessions:
 
     def __init__(self, history: History) -> None:
         outcomes, thresholds = history.outcomes, history.thresholds
-        performed = outcomes["performed_day"].to_numpy()
-        client = outcomes["client_row"].to_numpy()
+        performed = outcomes["performed_day"]
+        client = outcomes["client_row"]
         linked = np.flatnonzero(performed != NEVER)
-        suggested = outcomes["suggested_day"].to_numpy()[linked]
-        session_id = outcomes["session_id"].to_numpy()[linked]
+        suggested = outcomes["suggested_day"][linked]
+        session_id = outcomes["session_id"][linked]
         self.row = linked[order_by(client[linked], performed[linked], suggested, session_id)]
         self.lookup = DayLookup(client[self.row], performed[self.row])
         is_cut = self._is_cut(history)
@@ -41,11 +41,11 @@ class LinkedSessions:
 
     def _is_cut(self, history: History) -> Bools:
         outcomes, thresholds = history.outcomes, history.thresholds
-        completion = outcomes["set_completion"].to_numpy()[self.row]
-        log_row = outcomes["log_row"].to_numpy()[self.row]
-        client = outcomes["client_row"].to_numpy()[self.row]
-        minutes = history.record.session_logs["minutes"].to_numpy()[log_row]
-        allowed = history.record.clients["minutes"].to_numpy()[client] * thresholds.minutes_over
+        completion = outcomes["set_completion"][self.row]
+        log_row = outcomes["log_row"][self.row]
+        client = outcomes["client_row"][self.row]
+        minutes = history.record.session_logs["minutes"][log_row]
+        allowed = history.record.clients["minutes"][client] * thresholds.minutes_over
         is_partial = completion < thresholds.done_from_completion
         return is_partial | (minutes >= allowed - ROUNDING_MINUTES)
 
@@ -66,8 +66,8 @@ def find_cut_short(history: History, cases: Cases, linked: LinkedSessions) -> Fo
 def find_plan_runs_out(history: History, cases: Cases) -> Found:
     """`row` is the client's last planned session in outcomes, `count` the days since that week's Thursday."""
     clients, outcomes = history.record.clients, history.outcomes
-    client, suggested = outcomes["client_row"].to_numpy(), outcomes["suggested_day"].to_numpy()
-    order = order_by(client, suggested, outcomes["session_id"].to_numpy())
+    client, suggested = outcomes["client_row"], outcomes["suggested_day"]
+    order = order_by(client, suggested, outcomes["session_id"])
     last_row = np.full(len(clients), -1, dtype=np.int64)
     # Later rows overwrite earlier ones: the last of each client stays.
     last_row[client[order]] = order
@@ -78,7 +78,7 @@ def find_plan_runs_out(history: History, cases: Cases) -> Found:
     from_day[has_plan] = last_week + history.thresholds.plan_runs_out_weekday
     holds = (
         (cases.day >= from_day)
-        & clients["is_active"].to_numpy()[cases.client_row]
+        & clients["is_active"][cases.client_row]
         & ~history.pauses.covers(cases.client_row, cases.day)
     )
     case = np.flatnonzero(holds)

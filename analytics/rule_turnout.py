@@ -25,18 +25,18 @@ class DueSessions:
     def __init__(self, history: History, cases: Cases) -> None:
         outcomes = history.outcomes
         order = order_by(
-            outcomes["client_row"].to_numpy(), outcomes["suggested_day"].to_numpy(), outcomes["session_id"].to_numpy()
+            outcomes["client_row"], outcomes["suggested_day"], outcomes["session_id"]
         )
-        client = outcomes["client_row"].to_numpy()[order]
+        client = outcomes["client_row"][order]
         starts = np.searchsorted(client, cases.client_row, side="left")
         case, at = expand_ranges(starts, np.searchsorted(client, cases.client_row, side="right"))
         row = order[at]
-        sends = history.record.clients["sends"].to_numpy()[cases.client_row[case]]
+        sends = history.record.clients["sends"][cases.client_row[case]]
         status = statuses_on(outcomes, cases.day[case], sends, history.thresholds, row)
         due = is_due(status)
         self.case, self.row = case[due], row[due]
         self.is_attended = is_attended(status[due])
-        self.suggested = outcomes["suggested_day"].to_numpy()[self.row]
+        self.suggested = outcomes["suggested_day"][self.row]
         self.starts = np.searchsorted(self.case, np.arange(len(cases)), side="left")
         self.stops = np.searchsorted(self.case, np.arange(len(cases)), side="right")
 
@@ -75,8 +75,8 @@ class LogDays:
     """The days on which each client trained, by client."""
 
     def __init__(self, history: History) -> None:
-        client = history.log_figures["client_row"].to_numpy()
-        day = history.log_figures["performed_day"].to_numpy()
+        client = history.log_figures["client_row"]
+        day = history.log_figures["performed_day"]
         order = order_by(client, day)
         self.day = day[order]
         self._lookup = DayLookup(client[order], self.day)
@@ -111,7 +111,7 @@ def find_turnout(history: History, cases: Cases, due: DueSessions, log_days: Log
         default=_NOTHING,
     )
     subject[history.pauses.covers(cases.client_row, cases.day)] = _NOTHING
-    subject[~history.record.clients["is_active"].to_numpy()[cases.client_row]] = _NOTHING
+    subject[~history.record.clients["is_active"][cases.client_row]] = _NOTHING
     case = np.flatnonzero(subject != _NOTHING)
     subject = subject[case]
     is_of_days = subject <= Turnout.QUIET

@@ -7,13 +7,13 @@ same with tonnage, over planned exercises with a load in kg. A swapped exercise 
 from __future__ import annotations
 
 import numpy as np
-import pandas as pd
 
 from analytics.flag_thresholds import Thresholds
 from analytics.frame_schema import ABSENT, Record, Sends, Standing
 from analytics.pause_days import PauseDays
 from analytics.set_runs import SetRuns
 from analytics.sorted_keys import Ints, positions_of, sum_by
+from analytics.table import Table
 from analytics.training_weeks import DAYS_IN_WEEK, week_start_day
 
 NEVER = np.iinfo(np.int64).max // 4
@@ -21,13 +21,13 @@ NEVER = np.iinfo(np.int64).max // 4
 
 def find_outcomes(
     record: Record,
-    links: pd.DataFrame,
-    matched_sets: pd.DataFrame,
+    links: Table,
+    matched_sets: Table,
     runs: SetRuns,
-    planned: pd.DataFrame,
+    planned: Table,
     pauses: PauseDays,
     thresholds: Thresholds,
-) -> pd.DataFrame:
+) -> Table:
     """One row a planned session, in the order given, whatever the as-of day.
 
     Columns: session_id, client_row, week_start_day, suggested_day, log_row (-1), performed_day (NEVER without a log),
@@ -36,24 +36,24 @@ def find_outcomes(
     """
     sessions = record.planned_sessions
     count = len(sessions)
-    client_row = positions_of(sessions["client_id"].to_numpy(), record.clients["client_id"].to_numpy())
-    suggested = sessions["suggested_day"].to_numpy()
+    client_row = positions_of(sessions["client_id"], record.clients["client_id"])
+    suggested = sessions["suggested_day"]
     log_row = _first_log_rows(record, links)
     has_log = log_row >= 0
     logs = record.session_logs
     performed = np.full(count, NEVER, dtype=np.int64)
-    performed[has_log] = logs["performed_day"].to_numpy()[log_row[has_log]]
+    performed[has_log] = logs["performed_day"][log_row[has_log]]
     has_details = np.zeros(count, dtype=np.bool_)
-    has_details[has_log] = logs["has_details"].to_numpy()[log_row[has_log]]
-    joined = record.clients["joined_day"].to_numpy()[client_row]
+    has_details[has_log] = logs["has_details"][log_row[has_log]]
+    joined = record.clients["joined_day"][client_row]
     amounts = _amounts(record, matched_sets, runs, planned)
     # A session that asks for nothing is all done once it is logged.
     completion = np.where(has_details, 1.0, np.nan)
     asks = has_details & (amounts["planned_sets"] > 0)
     np.divide(amounts["counted_sets"], amounts["planned_sets"], out=completion, where=asks)
-    return pd.DataFrame(
+    return Table(
         {
-            "session_id": sessions["session_id"].to_numpy(),
+            "session_id": sessions["session_id"],
             "client_row": client_row,
             "week_start_day": week_start_day(suggested),
             "suggested_day": suggested,
@@ -66,15 +66,14 @@ def find_outcomes(
             "set_completion": completion,
             **amounts,
         },
-        copy=False,
     )
 
 
-def _first_log_rows(record: Record, links: pd.DataFrame) -> Ints:
+def _first_log_rows(record: Record, links: Table) -> Ints:
     """For each planned session the row of its log; -1 without one."""
-    is_first = np.flatnonzero(links["standing"].to_numpy() == Standing.FIRST)
+    is_first = np.flatnonzero(links["standing"] == Standing.FIRST)
     session_row = positions_of(
-        links["session_id"].to_numpy()[is_first], record.planned_sessions["session_id"].to_numpy()
+        links["session_id"][is_first], record.planned_sessions["session_id"]
     )
     log_row = np.full(len(record.planned_sessions), ABSENT, dtype=np.int64)
     log_row[session_row[session_row >= 0]] = is_first[session_row >= 0]
@@ -84,29 +83,29 @@ def _first_log_rows(record: Record, links: pd.DataFrame) -> Ints:
 def _missed_from(record: Record, client_row: Ints, thresholds: Thresholds) -> Ints:
     """The first day on which a session without a log is past what its client's way of sending allows."""
     sessions = record.planned_sessions
-    sunday = week_start_day(sessions["suggested_day"].to_numpy()) + DAYS_IN_WEEK - 1
-    sends = record.clients["sends"].to_numpy()[client_row]
+    sunday = week_start_day(sessions["suggested_day"]) + DAYS_IN_WEEK - 1
+    sends = record.clients["sends"][client_row]
     grace = thresholds.sending_grace_days
     last_day = np.select(
         [sends == Sends.WEEKLY, sends == Sends.BLOCK],
-        [sunday + grace, sessions["block_end_day"].to_numpy() + grace],
+        [sunday + grace, sessions["block_end_day"] + grace],
         default=sunday,
     )
     return last_day + 1
 
 
 def _amounts(
-    record: Record, matched_sets: pd.DataFrame, runs: SetRuns, planned: pd.DataFrame
+    record: Record, matched_sets: Table, runs: SetRuns, planned: Table
 ) -> dict[str, Ints]:
     """Sets and grams planned and done, summed over the planned exercises of each session."""
     exercises = record.planned_exercises
     session_row = record.session_row_of_planned
     count = len(record.planned_sessions)
     working_sets = runs.by_planned_row(runs.lengths)
-    done_g = runs.by_planned_row(runs.sums(matched_sets["tonnage_g"].to_numpy()))
-    planned_sets = exercises["sets"].to_numpy()
-    planned_g = planned["tonnage_g"].to_numpy()
-    done_g = np.where(exercises["load_code"].to_numpy() >= 0, done_g, 0)
+    done_g = runs.by_planned_row(runs.sums(matched_sets["tonnage_g"]))
+    planned_sets = exercises["sets"]
+    planned_g = planned["tonnage_g"]
+    done_g = np.where(exercises["load_code"] >= 0, done_g, 0)
     return {
         "planned_sets": sum_by(session_row, planned_sets, count),
         "counted_sets": sum_by(session_row, np.minimum(working_sets, planned_sets), count),

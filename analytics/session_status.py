@@ -9,11 +9,11 @@ missed and overdue are due; turnout is attended / due. A partial session is neve
 from __future__ import annotations
 
 import numpy as np
-import pandas as pd
 
 from analytics.flag_thresholds import Thresholds
 from analytics.frame_schema import Record, Sends, Status
 from analytics.sorted_keys import Bools, Ints
+from analytics.table import Table
 from analytics.training_weeks import DAYS_IN_WEEK
 
 UNATTENDED = (Status.MISSED, Status.OVERDUE)
@@ -24,23 +24,23 @@ STATUS_COLUMNS = [
 ]
 
 
-def session_statuses(record: Record, outcomes: pd.DataFrame, thresholds: Thresholds) -> pd.DataFrame:
+def session_statuses(record: Record, outcomes: Table, thresholds: Thresholds) -> Table:
     """One row a planned session, in the order given, as at its client's as_of_day.
 
     Columns: session_id, status, set_completion (NaN where there is none), is_done_later, performed_day (-1), is_due.
     A session suggested for Monday without a log is overdue on Wednesday and missed from the next Monday on.
     """
-    client_row = outcomes["client_row"].to_numpy()
-    as_of = record.clients["as_of_day"].to_numpy()[client_row]
-    sends = record.clients["sends"].to_numpy()[client_row]
+    client_row = outcomes["client_row"]
+    as_of = record.clients["as_of_day"][client_row]
+    sends = record.clients["sends"][client_row]
     status = statuses_on(outcomes, as_of, sends, thresholds)
-    performed = outcomes["performed_day"].to_numpy()
+    performed = outcomes["performed_day"]
     has_log = performed <= as_of
-    sunday = outcomes["week_start_day"].to_numpy() + DAYS_IN_WEEK - 1
-    completion = np.where(has_log, outcomes["set_completion"].to_numpy(), np.nan)
-    return pd.DataFrame(
+    sunday = outcomes["week_start_day"] + DAYS_IN_WEEK - 1
+    completion = np.where(has_log, outcomes["set_completion"], np.nan)
+    return Table(
         {
-            "session_id": outcomes["session_id"].to_numpy(),
+            "session_id": outcomes["session_id"],
             "status": status,
             "set_completion": np.where(np.isin(status, UNATTENDED), 0.0, completion),
             "is_done_later": has_log & (performed > sunday),
@@ -51,10 +51,10 @@ def session_statuses(record: Record, outcomes: pd.DataFrame, thresholds: Thresho
 
 
 def statuses_on(
-    outcomes: pd.DataFrame, as_of: Ints, sends: Ints, thresholds: Thresholds, rows: Ints | slice = EACH_ROW
+    outcomes: Table, as_of: Ints, sends: Ints, thresholds: Thresholds, rows: Ints | slice = EACH_ROW
 ) -> Ints:
     """The status of each of the rows of `outcomes` as at its own day in `as_of`."""
-    of = {name: outcomes[name].to_numpy()[rows] for name in STATUS_COLUMNS}
+    of = {name: outcomes[name][rows] for name in STATUS_COLUMNS}
     has_log = of["performed_day"] <= as_of
     is_waited_for = as_of >= of["waited_from_day"]
     return np.select(

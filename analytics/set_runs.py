@@ -7,11 +7,11 @@ from __future__ import annotations
 from typing import TypeVar
 
 import numpy as np
-import pandas as pd
 from numpy.typing import NDArray
 
 from analytics.frame_schema import Standing
 from analytics.sorted_keys import Floats, Ints, run_starts
+from analytics.table import Table
 
 Number = TypeVar("Number", np.int64, np.float64)
 
@@ -19,13 +19,13 @@ Number = TypeVar("Number", np.int64, np.float64)
 class SetRuns:
     """Stretches of the sets of one log that count for one planned row, or for none."""
 
-    def __init__(self, matched_sets: pd.DataFrame, links: pd.DataFrame, planned_count: int) -> None:
-        planned_row, log_row = matched_sets["planned_row"].to_numpy(), matched_sets["log_row"].to_numpy()
+    def __init__(self, matched_sets: Table, links: Table, planned_count: int) -> None:
+        planned_row, log_row = matched_sets["planned_row"], matched_sets["log_row"]
         self.first = np.flatnonzero(run_starts(log_row, planned_row))
         self.last = np.append(self.first[1:], planned_row.size)[: self.first.size] - 1
         self.log_row = log_row[self.first]
         self.lengths: Ints = self.last - self.first + 1
-        is_first_log = links["standing"].to_numpy()[self.log_row] == Standing.FIRST
+        is_first_log = links["standing"][self.log_row] == Standing.FIRST
         # Only the session's own log says what was done of its plan.
         self._counted = np.flatnonzero(is_first_log & (planned_row[self.first] >= 0))
         self._planned_row = planned_row[self.first[self._counted]]

@@ -9,12 +9,12 @@ no log with details -> no tonnage, no density; no minutes -> no density; nothing
 from __future__ import annotations
 
 import numpy as np
-import pandas as pd
 
 from analytics.frame_schema import Record, Status
 from analytics.session_status import is_attended
 from analytics.set_runs import SetRuns
 from analytics.sorted_keys import Floats, Ints, dense_codes, float_sum_by, sum_by
+from analytics.table import Table
 from analytics.training_weeks import week_start_day
 
 _COUNTED = {
@@ -31,10 +31,10 @@ GRAMS_PER_KILOGRAM = 1000
 
 def week_figures(
     record: Record,
-    outcomes: pd.DataFrame,
-    statuses: pd.DataFrame,
-    log_figures: pd.DataFrame,
-) -> pd.DataFrame:
+    outcomes: Table,
+    statuses: Table,
+    log_figures: Table,
+) -> Table:
     """A row for each client and ISO week up to the as-of week that has a planned session or a log, in that order.
 
     `log_figures` is what `tally_logs` gave. Columns: client_row, week_start_day, due and the seven counts, turnout,
@@ -45,19 +45,19 @@ def week_figures(
     weeks, session_week, log_week = _weeks(record, outcomes, log_figures)
     count = weeks["client_row"].size
     planned = _by_planned_week(outcomes, statuses, log_figures, session_week, count)
-    return pd.DataFrame(weeks | planned | _by_week_performed(log_figures, log_week, count), copy=False)
+    return Table(weeks | planned | _by_week_performed(log_figures, log_week, count))
 
 
-def _weeks(record: Record, outcomes: pd.DataFrame, log_figures: pd.DataFrame) -> tuple[dict[str, Ints], Ints, Ints]:
+def _weeks(record: Record, outcomes: Table, log_figures: Table) -> tuple[dict[str, Ints], Ints, Ints]:
     """The rows of the answer, and for each session and log the row it belongs to (-1: after the as-of day)."""
-    as_of = record.clients["as_of_day"].to_numpy()
-    session_client, log_client = outcomes["client_row"].to_numpy(), log_figures["client_row"].to_numpy()
-    session_start = outcomes["week_start_day"].to_numpy()
-    log_start = week_start_day(log_figures["performed_day"].to_numpy())
+    as_of = record.clients["as_of_day"]
+    session_client, log_client = outcomes["client_row"], log_figures["client_row"]
+    session_start = outcomes["week_start_day"]
+    log_start = week_start_day(log_figures["performed_day"])
     is_past = np.concatenate(
         [
             session_start <= week_start_day(as_of[session_client]),
-            log_figures["performed_day"].to_numpy() <= as_of[log_client],
+            log_figures["performed_day"] <= as_of[log_client],
         ]
     )
     client = np.concatenate([session_client, log_client])[is_past]
@@ -72,9 +72,9 @@ def _weeks(record: Record, outcomes: pd.DataFrame, log_figures: pd.DataFrame) ->
 
 
 def _by_planned_week(
-    outcomes: pd.DataFrame, statuses: pd.DataFrame, log_figures: pd.DataFrame, week: Ints, count: int
+    outcomes: Table, statuses: Table, log_figures: Table, week: Ints, count: int
 ) -> dict[str, np.ndarray]:
-    status, is_due = statuses["status"].to_numpy(), statuses["is_due"].to_numpy()
+    status, is_due = statuses["status"], statuses["is_due"]
     figures: dict[str, np.ndarray] = {"due": _count(week[is_due], count)}
     figures |= {name: _count(week[status == code], count) for name, code in _COUNTED.items()}
     attended = _count(week[is_attended(status)], count)
@@ -82,27 +82,27 @@ def _by_planned_week(
     is_attended_with_details = is_measured & is_attended(status)
     of_measured = np.where(is_measured, week, -1)
     of_attended = np.where(is_attended_with_details, week, -1)
-    completion = float_sum_by(of_measured, statuses["set_completion"].to_numpy(), count)
+    completion = float_sum_by(of_measured, statuses["set_completion"], count)
     sums = {
-        "planned_sets": sum_by(of_measured, outcomes["planned_sets"].to_numpy(), count),
-        "counted_sets": sum_by(of_attended, outcomes["counted_sets"].to_numpy(), count),
-        "planned_g": sum_by(of_measured, outcomes["planned_g"].to_numpy(), count),
-        "dosed_g": sum_by(of_attended, outcomes["dosed_g"].to_numpy(), count),
-        "done_g": sum_by(of_attended, outcomes["done_g"].to_numpy(), count),
+        "planned_sets": sum_by(of_measured, outcomes["planned_sets"], count),
+        "counted_sets": sum_by(of_attended, outcomes["counted_sets"], count),
+        "planned_g": sum_by(of_measured, outcomes["planned_g"], count),
+        "dosed_g": sum_by(of_attended, outcomes["dosed_g"], count),
+        "done_g": sum_by(of_attended, outcomes["done_g"], count),
     }
     figures["turnout"] = ratio(attended, figures["due"])
     figures["completion"] = ratio(completion, _count(week[is_measured], count))
     figures["dose"] = ratio(sums["dosed_g"], sums["planned_g"])
     figures["dose_uncapped"] = ratio(sums["done_g"], sums["planned_g"])
-    timed = _timed_sums(log_figures, outcomes["log_row"].to_numpy()[is_attended_with_details],
+    timed = _timed_sums(log_figures, outcomes["log_row"][is_attended_with_details],
                         week[is_attended_with_details], count)
     return figures | sums | timed
 
 
-def _timed_sums(log_figures: pd.DataFrame, log_row: Ints, week: Ints, count: int) -> dict[str, np.ndarray]:
+def _timed_sums(log_figures: Table, log_row: Ints, week: Ints, count: int) -> dict[str, np.ndarray]:
     """Lifted and asked with their minutes, over sessions whose minutes and planned minutes are known."""
     logs = {
-        name: log_figures[name].to_numpy()[log_row]
+        name: log_figures[name][log_row]
         for name in ("minutes", "has_timed_plan", "tonnage_g", "planned_g", "planned_minutes")
     }
     minutes = logs["minutes"]
@@ -116,16 +116,16 @@ def _timed_sums(log_figures: pd.DataFrame, log_row: Ints, week: Ints, count: int
     }
 
 
-def _by_week_performed(log_figures: pd.DataFrame, week: Ints, count: int) -> dict[str, np.ndarray]:
-    minutes, effort = log_figures["minutes"].to_numpy(), log_figures["effort"].to_numpy()
-    has_details, has_minutes = log_figures["has_details"].to_numpy(), ~np.isnan(minutes)
+def _by_week_performed(log_figures: Table, week: Ints, count: int) -> dict[str, np.ndarray]:
+    minutes, effort = log_figures["minutes"], log_figures["effort"]
+    has_details, has_minutes = log_figures["has_details"], ~np.isnan(minutes)
     is_timed = has_details & has_minutes
     has_load = has_minutes & ~np.isnan(effort)
     detailed = _count(week[has_details], count) > 0
-    timed_g = sum_by(_where(week, is_timed), log_figures["tonnage_g"].to_numpy(), count)
+    timed_g = sum_by(_where(week, is_timed), log_figures["tonnage_g"], count)
     timed_minutes = float_sum_by(_where(week, is_timed), minutes, count)
-    tonnage_g = sum_by(_where(week, has_details), log_figures["tonnage_g"].to_numpy(), count)
-    body_g = sum_by(_where(week, has_details), log_figures["body_tonnage_g"].to_numpy(), count)
+    tonnage_g = sum_by(_where(week, has_details), log_figures["tonnage_g"], count)
+    body_g = sum_by(_where(week, has_details), log_figures["body_tonnage_g"], count)
     return {
         "tonnage_kg": np.where(detailed, tonnage_g / GRAMS_PER_KILOGRAM, np.nan),
         "body_mass_tonnage_kg": np.where(body_g > 0, body_g / GRAMS_PER_KILOGRAM, np.nan),
@@ -136,8 +136,8 @@ def _by_week_performed(log_figures: pd.DataFrame, week: Ints, count: int) -> dic
 
 
 def tally_logs(
-    record: Record, matched_sets: pd.DataFrame, runs: SetRuns, outcomes: pd.DataFrame, planned: pd.DataFrame
-) -> pd.DataFrame:
+    record: Record, matched_sets: Table, runs: SetRuns, outcomes: Table, planned: Table
+) -> Table:
     """One row a log, in the order given: client_row, performed_day, has_details, minutes, effort, working_sets,
     tonnage_g, body_tonnage_g, and of its planned session, where it is that session's log: planned_g, planned_minutes,
     has_timed_plan (both are known). `planned` is what `planned_session_figures` gave.
@@ -145,29 +145,28 @@ def tally_logs(
     logs = record.session_logs
     count = len(logs)
     session_of_log = np.full(count, -1, dtype=np.int64)
-    has_log = outcomes["log_row"].to_numpy() >= 0
-    session_of_log[outcomes["log_row"].to_numpy()[has_log]] = np.flatnonzero(has_log)
+    has_log = outcomes["log_row"] >= 0
+    session_of_log[outcomes["log_row"][has_log]] = np.flatnonzero(has_log)
     is_planned = session_of_log >= 0
     planned_g = np.zeros(count, dtype=np.int64)
     planned_minutes = np.full(count, np.nan)
     if len(planned):
-        planned_g[is_planned] = planned["tonnage_g"].to_numpy()[session_of_log[is_planned]]
-        planned_minutes[is_planned] = planned["minutes"].to_numpy()[session_of_log[is_planned]]
-    return pd.DataFrame(
+        planned_g[is_planned] = planned["tonnage_g"][session_of_log[is_planned]]
+        planned_minutes[is_planned] = planned["minutes"][session_of_log[is_planned]]
+    return Table(
         {
             "client_row": record.client_row_of_log,
-            "performed_day": logs["performed_day"].to_numpy(),
-            "has_details": logs["has_details"].to_numpy(),
-            "minutes": logs["minutes"].to_numpy(),
-            "effort": logs["effort"].to_numpy(),
+            "performed_day": logs["performed_day"],
+            "has_details": logs["has_details"],
+            "minutes": logs["minutes"],
+            "effort": logs["effort"],
             "working_sets": sum_by(runs.log_row, runs.lengths, count),
-            "tonnage_g": sum_by(runs.log_row, runs.sums(matched_sets["tonnage_g"].to_numpy()), count),
-            "body_tonnage_g": sum_by(runs.log_row, runs.sums(matched_sets["body_tonnage_g"].to_numpy()), count),
+            "tonnage_g": sum_by(runs.log_row, runs.sums(matched_sets["tonnage_g"]), count),
+            "body_tonnage_g": sum_by(runs.log_row, runs.sums(matched_sets["body_tonnage_g"]), count),
             "planned_g": planned_g,
             "planned_minutes": planned_minutes,
             "has_timed_plan": (planned_g > 0) & ~np.isnan(planned_minutes),
         },
-        copy=False,
     )
 
 

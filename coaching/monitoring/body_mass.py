@@ -2,24 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
 from typing import Any
 
 import numpy as np
 
-from roster.blocks.models import Exercise
-from roster.logs.models import BodyMeasure
+from coaching.monitoring.record_reads import BODY_MASSES
 from roster.mass import to_grams
 
 
 def moved_body_g(
-    client_ids: list[int], logs: list[tuple[Any, ...]], log_ids: np.ndarray, exercise_ids: np.ndarray
+    client_ids: list[int],
+    logs: Sequence[tuple[Any, ...]],
+    log_ids: np.ndarray,
+    exercise_ids: np.ndarray,
+    shares: Mapping[int, Any],
 ) -> np.ndarray:
     """Grams a rep for each set (NaN unknown): the share of the newest body mass measured by the day of the log.
 
-    `logs` are columns that begin with log id, client id and performed_on.
+    `logs` are columns that begin with log id, client id and performed_on; `shares` those of exercises, None without.
     """
     moved = np.full(log_ids.shape, np.nan)
-    shares = dict(Exercise.objects.filter(body_mass_share__isnull=False).values_list("pk", "body_mass_share"))
+    shares = {pk: share for pk, share in shares.items() if share is not None}
     sets = np.flatnonzero(np.isin(exercise_ids, np.fromiter(shares, dtype=np.int64)))
     if not sets.size:
         return moved
@@ -35,7 +40,6 @@ def moved_body_g(
 
 def _masses(client_ids: list[int]) -> dict[int, list[tuple[Any, int]]]:
     masses: dict[int, list[tuple[Any, int]]] = {}
-    measures = BodyMeasure.objects.filter(client_id__in=client_ids, what=BodyMeasure.What.MASS)
-    for client_id, day, entered, unit in measures.values_list("client_id", "measured_on", "entered", "unit"):
-        masses.setdefault(client_id, []).append((day, to_grams(entered, unit)))
+    for client_id, day, entered, unit in BODY_MASSES.rows(client_ids):
+        masses.setdefault(client_id, []).append((day, to_grams(Decimal(str(entered)), unit)))
     return masses

@@ -15,6 +15,7 @@ from analytics.findings_schema import is_of_exercise
 from analytics.frame_schema import Standing
 from analytics.sorted_keys import dense_codes
 from analytics.training_weeks import to_date
+from coaching.databases.compiled import CompiledRead
 from coaching.monitoring.plain_words import mass_text
 from roster.blocks.models import Exercise, PlannedSession
 from roster.people.models import Client
@@ -25,6 +26,15 @@ _OF_EXPOSURES = (
     "sets_met", "last_reps_over",
 )
 _OF_PLAN = ("session_id", "sets", "reps", "load_code", "target_code", "changed", "rest_s", "measure", "sides")
+
+_UNITS = CompiledRead(lambda ids: Client.objects.filter(pk__in=ids).order_by(), ["pk", "unit"])
+_EXERCISE_NAMES = CompiledRead(lambda ids: Exercise.objects.filter(pk__in=ids).order_by(), ["pk", "name"])
+_SESSION_LABELS = CompiledRead(
+    lambda ids: PlannedSession.objects.filter(
+        block__client_id__in=ids, block__published_at__isnull=False
+    ).order_by(),
+    ["pk", "label", "week"],
+)
 
 
 @dataclass(frozen=True)
@@ -49,9 +59,9 @@ class FindingContext:
         """The exposures that findings are about, by client row and exercise, in order."""
         exposures, planned = self.assessment.history.exposures, self.assessment.history.record.planned_exercises
         rows = self._rows_of_findings()
-        planned_row = exposures["planned_row"].to_numpy()[rows]
-        columns = {name: exposures[name].to_numpy()[rows].tolist() for name in _OF_EXPOSURES}
-        columns |= {name: planned[name].to_numpy()[planned_row].tolist() for name in _OF_PLAN}
+        planned_row = exposures["planned_row"][rows]
+        columns = {name: exposures[name][rows].tolist() for name in _OF_EXPOSURES}
+        columns |= {name: planned[name][planned_row].tolist() for name in _OF_PLAN}
         sets = self._sets_of(planned_row)
         found: dict[tuple[int, int], list[dict[str, Any]]] = defaultdict(list)
         for values in zip(*columns.values(), strict=True):
@@ -74,10 +84,10 @@ class FindingContext:
     def _rows_of_findings(self) -> np.ndarray:
         """Rows of exposures of the clients and exercises that a finding names."""
         exposures, findings = self.assessment.history.exposures, self.assessment.findings
-        of_exercise = findings[is_of_exercise(findings)]
+        of_exercise = findings.rows(is_of_exercise(findings))
         codes, _ = dense_codes(
-            np.concatenate([exposures["client_row"].to_numpy(), of_exercise["client_row"].to_numpy()]),
-            np.concatenate([exposures["exercise_id"].to_numpy(), of_exercise["subject"].to_numpy()]),
+            np.concatenate([exposures["client_row"], of_exercise["client_row"]]),
+            np.concatenate([exposures["exercise_id"], of_exercise["subject"]]),
         )
         return np.flatnonzero(np.isin(codes[: len(exposures)], codes[len(exposures) :]))
 
@@ -85,16 +95,16 @@ class FindingContext:
         """(reps, load code) of the working sets that count for each planned exercise, in order."""
         history = self.assessment.history
         matched = history.matched_sets
-        is_first = history.links["standing"].to_numpy()[matched["log_row"].to_numpy()] == Standing.FIRST
-        wanted = is_first & np.isin(matched["planned_row"].to_numpy(), planned_rows)
+        is_first = history.links["standing"][matched["log_row"]] == Standing.FIRST
+        wanted = is_first & np.isin(matched["planned_row"], planned_rows)
         found: dict[int, list[tuple[int, int]]] = defaultdict(list)
-        columns = (matched[name].to_numpy()[wanted].tolist() for name in ("planned_row", "reps", "load_code"))
+        columns = (matched[name][wanted].tolist() for name in ("planned_row", "reps", "load_code"))
         for row, reps, load in zip(*columns, strict=True):
             found[row].append((reps, load))
         return found
 
     def unit_of(self, client_row: int) -> str:
-        return self.units[int(self.assessment.history.record.clients["client_id"].to_numpy()[client_row])]
+        return self.units[int(self.assessment.history.record.clients["client_id"][client_row])]
 
     def load_text(self, load_code: int, client_row: int) -> str:
         """A prescribed load as words; nothing for body weight and bands, which a name would not tell apart."""
@@ -109,19 +119,18 @@ class FindingContext:
         return self.regions.get(int(self.assessment.rules.pain_reports.log_id[row]), "")
 
     def as_of(self, client_row: int) -> date:
-        return to_date(self.assessment.history.record.clients["as_of_day"].to_numpy()[client_row])
+        return to_date(self.assessment.history.record.clients["as_of_day"][client_row])
 
 
 def build_context(assessment: Assessment, regions: dict[int, str]) -> FindingContext:
     findings = assessment.findings
-    client_rows = np.unique(findings["client_row"].to_numpy())
-    client_ids = assessment.history.record.clients["client_id"].to_numpy()[client_rows].tolist()
-    exercise_ids = set(findings["subject"].to_numpy()[is_of_exercise(findings)].tolist())
-    labels = PlannedSession.objects.filter(block__client_id__in=client_ids, block__published_at__isnull=False)
+    client_rows = np.unique(findings["client_row"])
+    client_ids = assessment.history.record.clients["client_id"][client_rows].tolist()
+    exercise_ids = set(findings["subject"][is_of_exercise(findings)].tolist())
     return FindingContext(
         assessment=assessment,
         regions=regions,
-        units=dict(Client.objects.filter(pk__in=client_ids).values_list("pk", "unit")),
-        exercise_names=dict(Exercise.objects.filter(pk__in=exercise_ids).values_list("pk", "name")),
-        session_labels={pk: (label, week) for pk, label, week in labels.values_list("pk", "label", "week")},
+        units=dict(_UNITS.rows(client_ids)),
+        exercise_names=dict(_EXERCISE_NAMES.rows(exercise_ids)),
+        session_labels={pk: (label, week) for pk, label, week in _SESSION_LABELS.rows(client_ids)},
     )

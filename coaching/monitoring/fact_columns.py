@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from datetime import date
 from functools import lru_cache
 from typing import Any
 
 import numpy as np
-import pandas as pd
 
 from analytics.assessment import Assessment
 from analytics.frame_schema import Reason, Standing, Status
@@ -53,7 +52,7 @@ to_date_cached: Callable[[int], date] = lru_cache(maxsize=20_000)(to_date)
 def session_columns(assessment: Assessment) -> Columns:
     history, statuses = assessment.history, assessment.statuses
     outcomes, planned = history.outcomes, history.planned_sessions
-    performed = statuses["performed_day"].to_numpy()
+    performed = statuses["performed_day"]
     has_log = performed >= 0
     return {
         "planned_session_id": statuses["session_id"].tolist(),
@@ -62,9 +61,9 @@ def session_columns(assessment: Assessment) -> Columns:
         "status": [STATUSES[status].value for status in statuses["status"].tolist()],
         "set_completion": _nullable(statuses["set_completion"]),
         "done_later": statuses["is_done_later"].tolist(),
-        "session_log_id": _log_ids(assessment, np.where(has_log, outcomes["log_row"].to_numpy(), -1)),
+        "session_log_id": _log_ids(assessment, np.where(has_log, outcomes["log_row"], -1)),
         "performed_on": [to_date_cached(day) if day >= 0 else None for day in performed.tolist()],
-        "counted_sets": np.where(has_log, outcomes["counted_sets"].to_numpy(), 0).tolist(),
+        "counted_sets": np.where(has_log, outcomes["counted_sets"], 0).tolist(),
         "planned_sets": outcomes["planned_sets"].tolist(),
         "planned_tonnage_g": planned["tonnage_g"].tolist(),
         "planned_minutes": _nullable(planned["minutes"]),
@@ -75,9 +74,9 @@ def log_columns(assessment: Assessment) -> Columns:
     """Logs performed up to the as-of day."""
     history = assessment.history
     figures, links = history.log_figures, history.links
-    as_of = history.record.clients["as_of_day"].to_numpy()[figures["client_row"].to_numpy()]
-    past = np.flatnonzero(figures["performed_day"].to_numpy() <= as_of)
-    figures, links = figures.iloc[past], links.iloc[past]
+    as_of = history.record.clients["as_of_day"][figures["client_row"]]
+    past = np.flatnonzero(figures["performed_day"] <= as_of)
+    figures, links = figures.rows(past), links.rows(past)
     tonnage_g, has_details = figures["tonnage_g"].tolist(), figures["has_details"].tolist()
     return {
         "session_log_id": links["log_id"].tolist(),
@@ -103,13 +102,13 @@ def week_columns(assessment: Assessment) -> Columns:
 
 def exposure_columns(assessment: Assessment) -> Columns:
     exposures, reps_done = assessment.exposures, _reps_done(assessment)
-    client_row = exposures["client_row"].to_numpy()
+    client_row = exposures["client_row"]
     working_sets, top_load = exposures["working_sets"].tolist(), exposures["top_load_code"].tolist()
     return {
         "planned_exercise_id": exposures["planned_id"].tolist(),
         "client_id": _client_ids(assessment, exposures["client_row"]),
         "exercise_id": exposures["exercise_id"].tolist(),
-        "session_log_id": _log_ids(assessment, exposures["log_row"].to_numpy()),
+        "session_log_id": _log_ids(assessment, exposures["log_row"]),
         "performed_on": _dates(exposures["performed_day"]),
         "ordinal": (np.arange(client_row.size) - np.searchsorted(client_row, client_row, side="left")).tolist(),
         "working_sets": working_sets,
@@ -130,26 +129,26 @@ def _reps_done(assessment: Assessment) -> dict[int, list[int]]:
     """The reps of the working sets that count for each planned exercise (by its row), in order."""
     history = assessment.history
     matched = history.matched_sets
-    is_first = history.links["standing"].to_numpy()[matched["log_row"].to_numpy()] == Standing.FIRST
+    is_first = history.links["standing"][matched["log_row"]] == Standing.FIRST
     reps: dict[int, list[int]] = defaultdict(list)
-    for row, count in zip(matched["planned_row"].to_numpy()[is_first].tolist(),
-                          matched["reps"].to_numpy()[is_first].tolist(), strict=True):
+    for row, count in zip(matched["planned_row"][is_first].tolist(),
+                          matched["reps"][is_first].tolist(), strict=True):
         reps[row].append(count)
     return reps
 
 
-def _client_ids(assessment: Assessment, client_row: pd.Series) -> list[int]:
-    return assessment.history.record.clients["client_id"].to_numpy()[client_row.to_numpy()].tolist()
+def _client_ids(assessment: Assessment, client_row: np.ndarray) -> list[int]:
+    return assessment.history.record.clients["client_id"][client_row].tolist()
 
 
 def _log_ids(assessment: Assessment, log_row: np.ndarray) -> list[int | None]:
-    log_ids = assessment.history.record.session_logs["log_id"].to_numpy().tolist()
+    log_ids = assessment.history.record.session_logs["log_id"].tolist()
     return [None if row < 0 else log_ids[row] for row in log_row.tolist()]
 
 
-def _dates(days: Iterable[int]) -> list[date]:
-    return [to_date_cached(day) for day in days]
+def _dates(days: np.ndarray) -> list[date]:
+    return [to_date_cached(day) for day in days.tolist()]
 
 
-def _nullable(numbers: pd.Series) -> list[float | None]:
+def _nullable(numbers: np.ndarray) -> list[float | None]:
     return [None if number != number else number for number in numbers.tolist()]

@@ -46,7 +46,7 @@ def rows_of(model: type[Fact], columns: Columns) -> list[Fact]:
 def state_rows(assessment: Assessment) -> list[ClientState]:
     """One row a client: the last log, and turnout over the 4 and 12 weeks that end with the as-of week."""
     clients = assessment.history.record.clients
-    as_of = clients["as_of_day"].to_numpy()
+    as_of = clients["as_of_day"]
     counts: dict[str, Any] = {}
     for weeks in (4, 12):
         attended, due = _attended_and_due(assessment, as_of, weeks)
@@ -61,7 +61,7 @@ def state_rows(assessment: Assessment) -> list[ClientState]:
 
 def _last_log_days(assessment: Assessment, as_of: np.ndarray) -> list[int | None]:
     figures = assessment.history.log_figures
-    client_row, day = figures["client_row"].to_numpy(), figures["performed_day"].to_numpy()
+    client_row, day = figures["client_row"], figures["performed_day"]
     last = np.full(as_of.size, np.iinfo(np.int64).min)
     past = day <= as_of[client_row]
     np.maximum.at(last, client_row[past], day[past])
@@ -70,12 +70,12 @@ def _last_log_days(assessment: Assessment, as_of: np.ndarray) -> list[int | None
 
 def _attended_and_due(assessment: Assessment, as_of: np.ndarray, weeks: int) -> tuple[np.ndarray, np.ndarray]:
     figures = assessment.weeks
-    client_row = figures["client_row"].to_numpy()
+    client_row = figures["client_row"]
     since = week_start_day(as_of) - DAYS_IN_WEEK * (weeks - 1)
-    recent = figures["week_start_day"].to_numpy() >= since[client_row]
+    recent = figures["week_start_day"] >= since[client_row]
     attended = figures["done"] + figures["partial"] + figures["told"]
     sums = [
-        np.bincount(client_row[recent], weights=amount.to_numpy()[recent], minlength=as_of.size).astype(np.int64)
+        np.bincount(client_row[recent], weights=amount[recent], minlength=as_of.size).astype(np.int64)
         for amount in (attended, figures["due"])
     ]
     return sums[0], sums[1]

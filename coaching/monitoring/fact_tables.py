@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from functools import cache
+from operator import itemgetter
 from typing import Any
 
 from django.db import models
 
 from analytics.assessment import Assessment
+from coaching.databases.compiled import CompiledRead
 from coaching.monitoring import fact_columns
 from coaching.monitoring.fact_columns import Columns
 from coaching.monitoring.fact_rows import state_rows
@@ -27,16 +30,10 @@ def store_facts(assessment: Assessment) -> None:
 
 def _store(model: type[Any], client_ids: list[int], columns: Columns, key: list[str]) -> None:
     fields = list(columns)
-    of_key = [fields.index(name) for name in key]
-    stored = {
-        tuple(row[index] for index in of_key): row
-        for row in model.objects.filter(client_id__in=client_ids).order_by().values_list(*fields)
-    }
+    key_of = itemgetter(*(fields.index(name) for name in key))
+    stored = {key_of(row): row for row in _stored(model, *fields).rows(client_ids)}
     # Most rows are as they were: only the others are made into objects.
-    changed = [
-        row for row in zip(*columns.values(), strict=True)
-        if stored.pop(tuple(row[index] for index in of_key), None) != row
-    ]
+    changed = [row for row in zip(*columns.values(), strict=True) if stored.pop(key_of(row), None) != row]
     _delete(model, key, list(stored))
     if changed:
         model.objects.bulk_create(
@@ -46,11 +43,16 @@ def _store(model: type[Any], client_ids: list[int], columns: Columns, key: list[
         )
 
 
-def _delete(model: type[Any], key: list[str], gone: list[tuple[Any, ...]]) -> None:
+@cache
+def _stored(model: type[Any], *fields: str) -> CompiledRead:
+    return CompiledRead(lambda ids: model.objects.filter(client_id__in=ids).order_by(), fields)
+
+
+def _delete(model: type[Any], key: list[str], gone: list[Any]) -> None:
     for start in range(0, len(gone), _BATCH):
         batch = gone[start : start + _BATCH]
         if len(key) == 1:
-            model.objects.filter(pk__in=[row[0] for row in batch]).delete()
+            model.objects.filter(pk__in=batch).delete()
         else:
             model.objects.filter(pk__in=_ids_of(model, key, batch)).delete()
 

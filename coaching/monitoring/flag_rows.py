@@ -6,10 +6,13 @@ from collections import defaultdict
 from collections.abc import Iterable
 from datetime import date
 
+from django.db import DEFAULT_DB_ALIAS
+
 from analytics.assessment import Assessment
 from analytics.findings_schema import EXERCISE_KINDS, Turnout
 from analytics.findings_schema import Kind as FindingKind
 from analytics.training_weeks import to_date
+from coaching.databases.compiled import CompiledRead
 from coaching.monitoring.context import build_context
 from coaching.monitoring.finding_ids import telling_subject
 from coaching.monitoring.finding_words import KINDS, URGENCIES, subject_of, words_of
@@ -18,6 +21,10 @@ from coaching.monitoring.models import Flag, FlagEvent, Kind, Urgency
 _SHORTEN_TO = 400
 _RANK = {urgency: rank for rank, urgency in enumerate(Urgency.values)}
 _SILENT = Turnout.SILENT.name.lower()
+_EVENTS = CompiledRead(
+    lambda ids: FlagEvent.objects.filter(client_id__in=ids).order_by("on", "pk"),
+    [field.attname for field in FlagEvent._meta.concrete_fields],
+)
 
 # Client, kind and exercise: what stays the same over the days of an episode.
 EpisodeKey = tuple[int, str, str]
@@ -45,7 +52,7 @@ def build_flags(assessment: Assessment, regions: dict[int, str]) -> list[Flag]:
     context = build_context(assessment, regions)
     client_ids = assessment.history.record.clients["client_id"].tolist()
     flags = []
-    for finding in assessment.findings.to_dict("records"):
+    for finding in assessment.findings.records():
         words = words_of(context, finding)
         is_of_exercise = FindingKind(finding["kind"]) in EXERCISE_KINDS
         flags.append(
@@ -70,7 +77,8 @@ def build_flags(assessment: Assessment, regions: dict[int, str]) -> list[Flag]:
 def events_by_episode(client_ids: Iterable[int]) -> dict[EpisodeKey, list[FlagEvent]]:
     """What happened to the findings of some clients, oldest first."""
     found: dict[EpisodeKey, list[FlagEvent]] = defaultdict(list)
-    for event in FlagEvent.objects.filter(client_id__in=list(client_ids)).order_by("on", "pk"):
+    for values in _EVENTS.rows(client_ids):
+        event = FlagEvent.from_db(DEFAULT_DB_ALIAS, _EVENTS.names, values)
         found[episode_key(event)].append(event)
     return found
 

@@ -1,4 +1,4 @@
-"""Rows of the record as the frames that analytics starts from: the only way from one to the other."""
+"""Rows of the record as the tables that analytics starts from: the only way from one to the other."""
 
 from __future__ import annotations
 
@@ -10,15 +10,16 @@ from typing import Any
 import numpy as np
 
 from analytics import frame_schema
-from analytics.frame_schema import ABSENT, BODY_WEIGHT, Changed, Measure, Record, RepsLeft, Sends, build_frame
+from analytics.frame_schema import ABSENT, BODY_WEIGHT, Changed, Measure, Record, RepsLeft, Sends, build_table
+from analytics.table import Table
+from coaching.monitoring import record_reads
 from coaching.monitoring.body_mass import moved_body_g
-from coaching.monitoring.models import FlagEvent, Kind
-from roster.blocks.models import Exercise, PlannedExercise, PlannedSession
 from roster.labels import fold
-from roster.logs.models import SessionLog, SetLog
+from roster.logs.models import SessionLog
 from roster.mass import LoadKind
-from roster.people.models import Client, Pause
+from roster.people.models import Client
 
+Columns = Sequence[tuple[Any, ...]]
 _EPOCH = date(1970, 1, 1).toordinal()
 _SENDS = {"each": Sends.EACH, "weekly": Sends.WEEKLY, "block": Sends.BLOCK}
 _MEASURES = {"reps": Measure.REPS, "s": Measure.SECONDS, "m": Measure.METRES}
@@ -55,42 +56,36 @@ def load_record(as_of: Mapping[int, date]) -> LoadedRecord:
     """The record of the clients whose ids are the keys of `as_of`, each as at its own day; so many queries, no more."""
     ids = list(as_of)
     regions, bands = _Codes(), _Codes()
-    sessions = _columns(
-        PlannedSession.objects.filter(block__client_id__in=ids, block__published_at__isnull=False),
-        ["pk", "block__client_id", "block_id", "week", "suggested_on", "block__starts_on", "block__weeks"],
+    sessions, logs, sets = (
+        read.columns(ids) for read in (record_reads.PLANNED_SESSIONS, record_reads.SESSION_LOGS, record_reads.SET_LOGS)
     )
     planned, targets = _planned_exercises(ids, bands)
-    logs = _columns(
-        SessionLog.objects.filter(client_id__in=ids),
-        ["pk", "client_id", "performed_on", "planned_session_id", "has_details", "minutes", "effort",
-         "pain", "pain_next_morning", "has_alarm_symptom", "pain_region"],
-    )
-    set_logs = _set_logs(ids, logs, bands)
-    exercise_ids = set(planned["exercise_id"].tolist()) | set(set_logs["exercise_id"].tolist())
-    exercises, exercise_regions = _exercises(exercise_ids, regions)
+    named = record_reads.EXERCISES.columns(sorted({*planned["exercise_id"].tolist(), *sets[3]}))
     record = Record(
         clients=_clients(as_of),
         pauses=_pauses(ids),
-        planned_sessions=build_frame("planned_sessions", {
+        planned_sessions=build_table("planned_sessions", {
             "session_id": sessions[0], "client_id": sessions[1], "block_id": sessions[2], "week": sessions[3],
             "suggested_day": to_days(sessions[4]),
             "block_end_day": to_days(sessions[5]) + 7 * np.asarray(sessions[6], dtype=np.int64) - 1,
         }),
         planned_exercises=planned,
         set_targets=targets,
-        exercises=exercises,
-        exercise_regions=exercise_regions,
-        session_logs=build_frame("session_logs", {
+        exercises=build_table("exercises", {
+            "exercise_id": named[0], "implements": named[1], "sides": _sides(named[2]),
+        }),
+        exercise_regions=_exercise_regions(named, regions),
+        session_logs=build_table("session_logs", {
             "log_id": logs[0], "client_id": logs[1], "performed_day": to_days(logs[2]),
             "given_session_id": _ids(logs[3]), "filed": logs[0], "has_details": logs[4],
             "minutes": to_floats(logs[5]), "effort": to_floats(logs[6]),
         }),
-        set_logs=set_logs,
+        set_logs=_set_logs(ids, logs, sets, dict(zip(named[0], named[4], strict=True)), bands),
         pain_reports=_pain_reports(logs, regions),
         pain_closings=_pain_closings(ids),
     )
-    named = {pk: region.strip() for pk, region in zip(logs[0], logs[10], strict=True) if region.strip()}
-    return LoadedRecord(record, named)
+    written = {pk: region.strip() for pk, region in zip(logs[0], logs[10], strict=True) if region.strip()}
+    return LoadedRecord(record, written)
 
 
 def to_days(dates: Iterable[date]) -> np.ndarray:
@@ -98,27 +93,22 @@ def to_days(dates: Iterable[date]) -> np.ndarray:
     return np.fromiter((day.toordinal() - _EPOCH for day in dates), dtype=np.int64)
 
 
-def to_floats(numbers: Iterable[Any]) -> np.ndarray:
+def to_floats(numbers: Sequence[Any]) -> np.ndarray:
     """Numbers, or NaN where there is none."""
-    return np.fromiter((np.nan if number is None else float(number) for number in numbers), dtype=np.float64)
+    return np.array(numbers, dtype=np.float64)
 
 
 def _ids(ids: Iterable[int | None]) -> np.ndarray:
     return np.fromiter((ABSENT if pk is None else pk for pk in ids), dtype=np.int64)
 
 
-def _columns(rows: Any, names: Sequence[str]) -> list[tuple[Any, ...]]:
-    """The rows' values by column; empty columns where there is no row."""
-    # One order for every database and number of clients, so that sums of fractions are the same to the last digit.
-    found = list(rows.order_by("pk").values_list(*names))
-    return list(zip(*found, strict=True)) if found else [() for _ in names]
+def _sides(is_each_side: Iterable[bool]) -> list[int]:
+    return [2 if each else 1 for each in is_each_side]
 
 
-def _clients(as_of: Mapping[int, date]) -> Any:
-    columns = _columns(
-        Client.objects.filter(pk__in=list(as_of)), ["pk", "joined_on", "sends", "minutes", "state"]
-    )
-    return build_frame("clients", {
+def _clients(as_of: Mapping[int, date]) -> Table:
+    columns = record_reads.CLIENTS.columns(as_of)
+    return build_table("clients", {
         "client_id": columns[0],
         "as_of_day": to_days(as_of[pk] for pk in columns[0]),
         "joined_day": to_days(columns[1]),
@@ -128,31 +118,25 @@ def _clients(as_of: Mapping[int, date]) -> Any:
     })
 
 
-def _pauses(ids: list[int]) -> Any:
-    columns = _columns(Pause.objects.standing().filter(client_id__in=ids), ["client_id", "from_on", "until_on"])
-    return build_frame("pauses", {
+def _pauses(ids: list[int]) -> Table:
+    columns = record_reads.PAUSES.columns(ids)
+    return build_table("pauses", {
         "client_id": columns[0], "from_day": to_days(columns[1]), "until_day": to_days(columns[2]),
     })
 
 
-def _planned_exercises(ids: list[int], bands: _Codes) -> tuple[Any, Any]:
-    columns = _columns(
-        PlannedExercise.objects.filter(
-            session__block__client_id__in=ids, session__block__published_at__isnull=False
-        ),
-        ["pk", "session_id", "position", "exercise_id", "sets", "reps", "set_targets", "load_kind", "load_g", "band",
-         "implements_used", "is_each_side", "measure", "rest_s", "changed", "tempo_s"],
-    )
+def _planned_exercises(ids: list[int], bands: _Codes) -> tuple[Table, Table]:
+    columns = record_reads.PLANNED_EXERCISES.columns(ids)
     target_codes, target_rows = _targets(columns[0], columns[5], columns[6])
-    planned = build_frame("planned_exercises", {
+    planned = build_table("planned_exercises", {
         "planned_id": columns[0], "session_id": columns[1], "position": columns[2], "exercise_id": columns[3],
         "sets": columns[4], "reps": columns[5], "target_code": target_codes,
         "load_code": _load_codes(columns[7], columns[8], columns[9], bands),
-        "implements": columns[10], "sides": [2 if each else 1 for each in columns[11]],
+        "implements": columns[10], "sides": _sides(columns[11]),
         "measure": [_MEASURES[measure] for measure in columns[12]], "rest_s": to_floats(columns[13]),
         "changed": [_CHANGED[changed] for changed in columns[14]], "tempo_s": to_floats(columns[15]),
     })
-    return planned, build_frame("set_targets", {
+    return planned, build_table("set_targets", {
         "planned_id": [row[0] for row in target_rows], "number": [row[1] for row in target_rows],
         "reps": [row[2] for row in target_rows],
     })
@@ -188,39 +172,30 @@ def _load_codes(
     return codes
 
 
-def _set_logs(ids: list[int], logs: list[tuple[Any, ...]], bands: _Codes) -> Any:
-    columns = _columns(
-        SetLog.objects.filter(session_log__client_id__in=ids),
-        ["session_log_id", "position", "number", "exercise_id", "asked_id", "reps", "measure", "load_kind", "load_g",
-         "band", "rest_s", "is_warm_up", "reps_left"],
-    )
+def _set_logs(
+    ids: list[int], logs: Columns, columns: Columns, shares: Mapping[int, Any], bands: _Codes
+) -> Table:
     done = np.asarray(columns[3], dtype=np.int64)
     asked = _ids(columns[4])
-    return build_frame("set_logs", {
+    return build_table("set_logs", {
         "log_id": columns[0], "position": columns[1], "number": columns[2], "exercise_id": done,
         "asked_id": np.where(asked == ABSENT, done, asked), "reps": columns[5],
         "measure": [_MEASURES[measure] for measure in columns[6]],
         "load_code": _load_codes(columns[7], columns[8], columns[9], bands),
         "rest_s": to_floats(columns[10]), "is_warm_up": columns[11],
         "reps_left": [_REPS_LEFT[left] for left in columns[12]],
-        "body_g": moved_body_g(ids, logs, np.asarray(columns[0], dtype=np.int64), done),
+        "body_g": moved_body_g(ids, logs, np.asarray(columns[0], dtype=np.int64), done, shares),
     })
 
 
-def _exercises(exercise_ids: set[int], regions: _Codes) -> tuple[Any, Any]:
-    columns = _columns(
-        Exercise.objects.filter(pk__in=exercise_ids), ["pk", "implements_used", "is_each_side", "regions"]
-    )
-    ties = [(pk, regions.of(region)) for pk, named in zip(columns[0], columns[3], strict=True) for region in named]
-    exercises = build_frame("exercises", {
-        "exercise_id": columns[0], "implements": columns[1], "sides": [2 if each else 1 for each in columns[2]],
-    })
-    return exercises, build_frame("exercise_regions", {
+def _exercise_regions(exercises: Columns, regions: _Codes) -> Table:
+    ties = [(pk, regions.of(region)) for pk, named in zip(exercises[0], exercises[3], strict=True) for region in named]
+    return build_table("exercise_regions", {
         "exercise_id": [tie[0] for tie in ties], "region_code": [tie[1] for tie in ties],
     })
 
 
-def _pain_reports(logs: list[tuple[Any, ...]], regions: _Codes) -> Any:
+def _pain_reports(logs: Columns, regions: _Codes) -> Table:
     """A report for the pain of a session, and one after it for that of the next morning."""
     rows = []
     for pk, client_id, performed_on, pain, morning, is_alarm, region in zip(
@@ -235,15 +210,12 @@ def _pain_reports(logs: list[tuple[Any, ...]], regions: _Codes) -> Any:
             rows.append((client_id, pk, day, _order_next_morning(pk), float(morning), code, False))
     columns = list(zip(*rows, strict=True)) if rows else [()] * 7
     names = frame_schema.COLUMNS["pain_reports"]
-    return build_frame("pain_reports", dict(zip(names, columns, strict=True)))
+    return build_table("pain_reports", dict(zip(names, columns, strict=True)))
 
 
-def _pain_closings(ids: list[int]) -> Any:
-    closings = list(
-        FlagEvent.objects.filter(client_id__in=ids, kind=Kind.PAIN, what=FlagEvent.What.CLOSED)
-        .values_list("client_id", "on", "at")
-    )
-    return build_frame("pain_closings", {
+def _pain_closings(ids: list[int]) -> Table:
+    closings = record_reads.PAIN_CLOSINGS.rows(ids)
+    return build_table("pain_closings", {
         "client_id": [client_id for client_id, _, _ in closings],
         "day": to_days(day for _, day, _ in closings),
         "order": _orders_known_by(closings) if closings else [],

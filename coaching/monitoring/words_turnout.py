@@ -48,7 +48,7 @@ def _turnout_sentence(
         start = "Silent" if subject == Turnout.SILENT else "Quiet"
         return f"{start}: no log for {counted(count, 'day')} outside pauses; {counted(since, 'session')} due since."
     if subject == Turnout.NOT_STARTED:
-        first = to_date(context.assessment.history.outcomes["suggested_day"].to_numpy()[due[0]])
+        first = to_date(context.assessment.history.outcomes["suggested_day"][due[0]])
         return f"Not started: no log yet; the first session was for {day_text(first)}, {counted(count, 'day')} ago."
     if subject == Turnout.EARLY:
         return f"Early days: the last {count_text(count)} sessions missed, in the first four weeks."
@@ -79,10 +79,10 @@ def cut_short(context: FindingContext, finding: dict[str, int]) -> dict[str, Any
     thresholds = history.thresholds
     linked = context.assessment.rules.linked_sessions
     at = int(np.flatnonzero(linked.row == finding["row"])[0])
-    client_rows = history.outcomes["client_row"].to_numpy()[linked.row]
+    client_rows = history.outcomes["client_row"][linked.row]
     first = max(int(np.searchsorted(client_rows, finding["client_row"])), at + 1 - thresholds.cut_short_of_sessions)
     rows = linked.row[first : at + 1].tolist()
-    minutes = history.record.clients["minutes"].to_numpy()[finding["client_row"]]
+    minutes = history.record.clients["minutes"][finding["client_row"]]
     has_time = f" The client has {number_text(minutes)} minutes." if minutes == minutes else ""
     return {
         "sentence": f"{finding['count']} of the last {len(rows)} sessions cut short or well over time.{has_time}",
@@ -101,7 +101,7 @@ def cut_short(context: FindingContext, finding: dict[str, int]) -> dict[str, Any
 
 
 def plan_runs_out(context: FindingContext, finding: dict[str, int]) -> dict[str, Any]:
-    last = to_date(context.assessment.history.outcomes["suggested_day"].to_numpy()[finding["row"]])
+    last = to_date(context.assessment.history.outcomes["suggested_day"][finding["row"]])
     as_of = context.as_of(finding["client_row"])
     is_of_this_week = as_of <= last or as_of.isocalendar()[:2] == last.isocalendar()[:2]
     when = "The plan runs out" if is_of_this_week else "The plan ran out"
@@ -116,14 +116,14 @@ def plan_runs_out(context: FindingContext, finding: dict[str, int]) -> dict[str,
 
 
 def _statuses(context: FindingContext) -> np.ndarray:
-    return context.assessment.statuses["status"].to_numpy()
+    return context.assessment.statuses["status"]
 
 
 def _due_rows(context: FindingContext, client_row: int) -> list[int]:
     """Rows of outcomes that are due for a client, by suggested day."""
     outcomes = context.assessment.history.outcomes
-    rows = np.flatnonzero((outcomes["client_row"].to_numpy() == client_row) & is_due(_statuses(context)))
-    suggested, ids = outcomes["suggested_day"].to_numpy()[rows], outcomes["session_id"].to_numpy()[rows]
+    rows = np.flatnonzero((outcomes["client_row"] == client_row) & is_due(_statuses(context)))
+    suggested, ids = outcomes["suggested_day"][rows], outcomes["session_id"][rows]
     return rows[np.lexsort((ids, suggested))].tolist()
 
 
@@ -138,31 +138,31 @@ def _unattended_at_the_end(context: FindingContext, due: list[int]) -> int:
 
 def _due_since_last_log(context: FindingContext, due: list[int]) -> int:
     history = context.assessment.history
-    client = history.outcomes["client_row"].to_numpy()[due[0]]
+    client = history.outcomes["client_row"][due[0]]
     figures = history.log_figures
-    as_of = history.record.clients["as_of_day"].to_numpy()[client]
-    days = figures["performed_day"].to_numpy()[figures["client_row"].to_numpy() == client]
+    as_of = history.record.clients["as_of_day"][client]
+    days = figures["performed_day"][figures["client_row"] == client]
     last_log = days[days <= as_of].max()
-    suggested = history.outcomes["suggested_day"].to_numpy()[due]
+    suggested = history.outcomes["suggested_day"][due]
     return int(((suggested > last_log) & (suggested <= as_of)).sum())
 
 
 def _session_row(context: FindingContext, row: int) -> list[str]:
     outcomes = context.assessment.history.outcomes
     status = Status(_statuses(context)[row])
-    counted = int(outcomes["counted_sets"].to_numpy()[row]) if is_attended(np.int64(status)) else 0
+    counted = int(outcomes["counted_sets"][row]) if is_attended(np.int64(status)) else 0
     return [
-        context.session_text(int(outcomes["session_id"].to_numpy()[row])),
-        day_text(to_date(outcomes["suggested_day"].to_numpy()[row])),
+        context.session_text(int(outcomes["session_id"][row])),
+        day_text(to_date(outcomes["suggested_day"][row])),
         _STATUS_WORDS.get(status, status.name.lower().replace("_", " ")),
-        "–" if status == Status.TOLD else f"{counted} of {outcomes['planned_sets'].to_numpy()[row]}",
+        "–" if status == Status.TOLD else f"{counted} of {outcomes['planned_sets'][row]}",
     ]
 
 
 def _performed_row(context: FindingContext, row: int) -> list[str]:
     outcomes, logs = context.assessment.history.outcomes, context.assessment.history.record.session_logs
-    minutes = logs["minutes"].to_numpy()[outcomes["log_row"].to_numpy()[row]]
-    performed = outcomes["performed_day"].to_numpy()[row]
+    minutes = logs["minutes"][outcomes["log_row"][row]]
+    performed = outcomes["performed_day"][row]
     session, _, _, sets = _session_row(context, row)
     day = day_text(to_date(performed)) if performed != NEVER else "–"
     return [session, day, sets, number_text(minutes) if minutes == minutes else "–"]

@@ -7,6 +7,7 @@ import pandas as pd
 from analytics.assessment import Assessment, assess
 from analytics.findings_schema import Kind, Turnout, Urgency
 from analytics.frame_schema import Reason, Record, Standing, Status
+from analytics.table import Table
 
 # What tells the rows of each answer apart.
 KEYS = {
@@ -26,11 +27,11 @@ def answers(record: Record) -> dict[str, pd.DataFrame]:
 
 
 def answers_of(assessment: Assessment) -> dict[str, pd.DataFrame]:
-    client_ids = assessment.history.record.clients["client_id"].to_numpy()
-    log_ids = assessment.history.record.session_logs["log_id"].to_numpy()
+    client_ids = assessment.history.record.clients["client_id"]
+    log_ids = assessment.history.record.session_logs["log_id"]
 
-    def by_ids(name: str, frame: pd.DataFrame) -> pd.DataFrame:
-        told = frame.copy()
+    def by_ids(name: str, table: Table) -> pd.DataFrame:
+        told = table.to_frame()
         if "client_row" in told:
             told["client_id"] = client_ids[told["client_row"].to_numpy()]
         if "log_row" in told:
@@ -38,14 +39,14 @@ def answers_of(assessment: Assessment) -> dict[str, pd.DataFrame]:
         told = told.drop(columns=[column for column in _LAYOUT if column in told])
         return told[sorted(told)].sort_values(KEYS[name], ignore_index=True)
 
-    frames = {
+    tables = {
         "links": assessment.history.links,
         "statuses": assessment.statuses,
         "weeks": assessment.weeks,
         "exposures": assessment.exposures,
         "findings": assessment.findings,
     }
-    return {name: by_ids(name, frame) for name, frame in frames.items()}
+    return {name: by_ids(name, table) for name, table in tables.items()}
 
 
 def of_client(told: dict[str, pd.DataFrame], client_id: int, record: Record) -> dict[str, pd.DataFrame]:
@@ -86,7 +87,7 @@ def findings(assessment: Assessment) -> dict[str, str]:
 
 def found(assessment: Assessment, kind: Kind) -> dict[str, int]:
     """The one finding of a kind, as a row."""
-    rows = assessment.findings[assessment.findings["kind"] == kind].to_dict("records")
+    rows = assessment.findings.rows(assessment.findings["kind"] == kind).records()
     assert len(rows) == 1, f"{len(rows)} findings of {kind.name}"
     return rows[0]
 
@@ -95,4 +96,4 @@ def turnout(assessment: Assessment) -> str | None:
     """Which of the turnout conditions holds."""
     told = assessment.findings
     subjects = told["subject"][told["kind"] == Kind.TURNOUT]
-    return Turnout(subjects.iloc[0]).name.lower() if len(subjects) else None
+    return Turnout(subjects[0]).name.lower() if len(subjects) else None

@@ -45,7 +45,7 @@ def test_states_are_by_exercise_and_then_by_time():
 
     rows = LandingStates(past, Exercises(past)).row
 
-    told = past.exposures.iloc[rows]
+    told = past.exposures.to_frame().iloc[rows]
     assert told["exercise_id"].tolist() == [SQUAT, PRESS, PRESS]
     assert told["performed_day"].tolist() == [day_of("2026-01-05"), day_of("2026-01-05"), day_of("2026-01-12")]
 

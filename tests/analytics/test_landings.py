@@ -90,7 +90,7 @@ def rounds(*plan) -> list[tuple[int, int, int]]:
     told = number_rounds(record(plan, on=LATER))
     seen: dict[int, int] = {-1: -1}
     return [
-        (seen.setdefault(row.round, len(seen) - 1), row.stage, row.stages) for row in told.itertuples()
+        (seen.setdefault(row.round, len(seen) - 1), row.stage, row.stages) for row in told.to_frame().itertuples()
     ]
 
 

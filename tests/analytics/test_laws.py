@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
+from dataclasses import replace
 
 import numpy as np
 import pandas as pd
@@ -13,11 +13,16 @@ from analytics.assessment import Assessment, assess
 from analytics.findings import episode_subject
 from analytics.findings_schema import Cases
 from analytics.frame_schema import Record
+from analytics.table import Table
 from tests.analytics.answers import KEYS, answers, of_client
 from tests.analytics.invented import invented_record
 
 SEEDS = range(6)
-FRAMES = [field.name for field in fields(Record)]
+# Rows without a client of their own: by which column they hang on those of another table.
+OWNED = [
+    ("planned_exercises", "session_id", "planned_sessions"), ("set_targets", "planned_id", "planned_exercises"),
+    ("set_logs", "log_id", "session_logs"),
+]
 # Which columns hold ids of what.
 ID_COLUMNS = {
     "client_id": ["client_id"],
@@ -28,36 +33,24 @@ ID_COLUMNS = {
 }
 
 
-def frames(record: Record) -> dict[str, pd.DataFrame]:
-    return {name: getattr(record, name) for name in FRAMES}
-
-
 def assert_same_answers(told: dict[str, pd.DataFrame], expected: dict[str, pd.DataFrame]) -> None:
     for name, frame in expected.items():
         assert_frame_equal(told[name], frame, rtol=1e-12, obj=name)
 
 
 def only_client(record: Record, client_id: int) -> Record:
-    sessions = record.planned_sessions[record.planned_sessions["client_id"] == client_id]
-    planned = record.planned_exercises[record.planned_exercises["session_id"].isin(sessions["session_id"])]
-    logs = record.session_logs[record.session_logs["client_id"] == client_id]
-    of_client_only = {
-        name: frame[frame["client_id"] == client_id] for name, frame in frames(record).items() if "client_id" in frame
-    }
-    return replace(
-        record,
-        **of_client_only,
-        planned_exercises=planned,
-        set_targets=record.set_targets[record.set_targets["planned_id"].isin(planned["planned_id"])],
-        set_logs=record.set_logs[record.set_logs["log_id"].isin(logs["log_id"])],
-    )
+    frames = record.to_frames()
+    own = {name: frame[frame["client_id"] == client_id] for name, frame in frames.items() if "client_id" in frame}
+    for name, key, owner in OWNED:
+        own[name] = frames[name][frames[name][key].isin(own[owner][key])]
+    return replace(record, **own)
 
 
 @pytest.mark.parametrize("seed", SEEDS)
 def test_the_order_of_rows_changes_no_answer(seed):
     record = invented_record(seed)
 
-    shuffled = Record(**{name: frame.sample(frac=1, random_state=seed) for name, frame in frames(record).items()})
+    shuffled = Record(**{name: frame.sample(frac=1, random_state=seed) for name, frame in record.to_frames().items()})
 
     assert_same_answers(answers(shuffled), answers(record))
 
@@ -92,7 +85,7 @@ def test_ids_of_any_size_in_any_order_change_no_answer(seed):
 
 
 def _renamed(record: Record, renamed: dict[str, np.ndarray]) -> Record:
-    return Record(**{name: _renamed_ids(frame, renamed) for name, frame in frames(record).items()})
+    return Record(**{name: _renamed_ids(frame, renamed) for name, frame in record.to_frames().items()})
 
 
 def _renamed_ids(frame: pd.DataFrame, renamed: dict[str, np.ndarray]) -> pd.DataFrame:
@@ -108,7 +101,7 @@ def _renamed_ids(frame: pd.DataFrame, renamed: dict[str, np.ndarray]) -> pd.Data
 def _renamed_answer(name: str, frame: pd.DataFrame, renamed: dict[str, np.ndarray]) -> pd.DataFrame:
     told = _renamed_ids(frame, renamed)
     if name == "findings":
-        is_of_exercise = episode_subject(frame) >= 0
+        is_of_exercise = episode_subject(Table.of_frame(frame)) >= 0
         told["subject"] = np.where(is_of_exercise, renamed["exercise_id"][frame["subject"]], frame["subject"])
     return told.sort_values(KEYS[name], ignore_index=True)
 
@@ -116,11 +109,11 @@ def _renamed_answer(name: str, frame: pd.DataFrame, renamed: dict[str, np.ndarra
 @pytest.mark.parametrize("seed", SEEDS)
 def test_what_was_logged_later_changes_no_answer_of_an_earlier_day(seed):
     record = invented_record(seed)
-    day = record.clients["as_of_day"].iloc[0]
+    day = record.clients["as_of_day"][0]
     later = record.session_logs["log_id"][record.session_logs["performed_day"] > day]
     until_then = Record(**{
         name: frame[~frame["log_id"].isin(later)] if "log_id" in frame else frame
-        for name, frame in frames(record).items()
+        for name, frame in record.to_frames().items()
     })
 
     told, expected = answers(until_then), answers(record)
@@ -136,7 +129,7 @@ def test_a_finding_has_held_since_it_opened_by_a_replay_day_by_day(seed):
     assessment = assess(invented_record(seed))
     # Client, kind and exercise of each finding -> the first day of its run so far.
     opened = {_condition(row): row["day"] for row in _rows(assessment.findings)}
-    pending, day = set(opened), assessment.findings["day"].min()
+    pending, day = set(opened), int(assessment.findings["day"].min())
 
     while pending:
         day -= 1
@@ -146,13 +139,13 @@ def test_a_finding_has_held_since_it_opened_by_a_replay_day_by_day(seed):
     assert [row["opened_day"] for row in _rows(assessment.findings)] == list(opened.values())
 
 
-def _findings_on(assessment: Assessment, day: int) -> pd.DataFrame:
+def _findings_on(assessment: Assessment, day: int) -> Table:
     clients = np.arange(len(assessment.history.record.clients))
     return assessment.rules.find(Cases(clients, np.full(clients.size, day)))
 
 
-def _rows(findings: pd.DataFrame) -> list[dict[str, int]]:
-    return findings.assign(same=episode_subject(findings)).to_dict("records")
+def _rows(findings: Table) -> list[dict[str, int]]:
+    return findings.with_columns({"same": episode_subject(findings)}).records()
 
 
 def _condition(row: dict[str, int]) -> tuple[int, int, int]:

@@ -14,12 +14,12 @@ WARM_UP_MINUTES = 5
 
 
 def exercise(work: Asked) -> pd.Series:
-    return planned_exercise_figures(record([session(1, "2026-01-05", work)], on="2026-01-05")).iloc[0]
+    return planned_exercise_figures(record([session(1, "2026-01-05", work)], on="2026-01-05")).to_frame().iloc[0]
 
 
 def minutes(*work: Asked) -> float:
     plan = record([session(1, "2026-01-05", *work)], on="2026-01-05")
-    return planned_session_figures(plan, planned_exercise_figures(plan))["minutes"].iloc[0]
+    return planned_session_figures(plan, planned_exercise_figures(plan))["minutes"][0]
 
 
 def test_tonnage_time_at_work_and_rests_of_one_exercise():

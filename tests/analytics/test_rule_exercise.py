@@ -301,7 +301,7 @@ def test_findings_name_the_exercise_and_the_latest_exposure():
     stall = found(told, Kind.STALL)
 
     assert (stall["subject"], stall["count"]) == (SQUAT, 3)
-    assert told.exposures.iloc[stall["row"]]["planned_id"] == 301
+    assert told.exposures.to_frame().iloc[stall["row"]]["planned_id"] == 301
 
 
 def test_states_of_no_exposures_are_empty():

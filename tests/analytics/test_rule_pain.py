@@ -128,7 +128,7 @@ def test_one_client_s_close_closes_nobody_else_s():
 
     told = assessed(logs=logs, on=DAYS[3], clients=[client(1), client(2)], closings=[(DAYS[1], 2)])
 
-    assert told.findings[["client_row", "kind"]].to_numpy().tolist() == [[1, Kind.PAIN]]
+    assert told.findings.to_frame()[["client_row", "kind"]].to_numpy().tolist() == [[1, Kind.PAIN]]
 
 
 def test_a_studio_may_set_the_bounds_otherwise():

@@ -19,7 +19,8 @@ MON = "2026-01-05"
 def outcome(*exercises, sets: str | dict[int, str] | None = None, **about) -> pd.Series:
     """Of one session on Monday, with a log of it when sets are told."""
     logs = [] if sets is None else [log(MON, sets, of=1, **about.pop("logged", {}))]
-    return build_history(record([session(1, MON, *exercises)], logs, on="2026-02-01", **about)).outcomes.iloc[0]
+    told = build_history(record([session(1, MON, *exercises)], logs, on="2026-02-01", **about))
+    return told.outcomes.to_frame().iloc[0]
 
 
 @pytest.mark.parametrize(
@@ -74,7 +75,7 @@ def test_a_second_log_adds_nothing_to_a_session():
     plan = [session(1, MON, asked("2x8@20"))]
     logs = [log(MON, "8@20", of=1), log("2026-01-06", "8@20", of=1)]
 
-    done = build_history(record(plan, logs, on="2026-02-01")).outcomes.iloc[0]
+    done = build_history(record(plan, logs, on="2026-02-01")).outcomes.to_frame().iloc[0]
 
     assert (done["counted_sets"], done["done_g"]) == (1, 160_000)
 
@@ -111,7 +112,7 @@ def test_missed_from_the_day_after_the_last_that_the_way_of_sending_allows(sends
     """Past Sunday; two days later for who sends weekly; two days after the block's last Sunday, 1 February."""
     plan = [session(1, MON, block_end="2026-02-01")]
 
-    known = build_history(record(plan, on=MON, clients=[client(sends=sends)])).outcomes.iloc[0]
+    known = build_history(record(plan, on=MON, clients=[client(sends=sends)])).outcomes.to_frame().iloc[0]
 
     assert known["missed_from_day"] == day_of(missed_from)
     assert known["waited_from_day"] == day_of("2026-01-07")

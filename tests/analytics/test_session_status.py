@@ -83,7 +83,7 @@ def test_due_is_everything_but_awaited_not_due_and_to_come():
 
 def test_completion_is_nothing_for_missed_and_overdue_and_unknown_where_nothing_is_known():
     def completion(on: str, *logs, **about) -> float:
-        return assessed([session(1, MON, *FIVE_SETS)], logs, on=on, **about).statuses["set_completion"].iloc[0]
+        return assessed([session(1, MON, *FIVE_SETS)], logs, on=on, **about).statuses["set_completion"][0]
 
     assert completion(SUNDAY) == completion(NEXT_MON) == 0
     assert completion(NEXT_MON, log(MON, "8@20 8@20", of=1)) == 0.4
@@ -102,7 +102,7 @@ def test_done_later_is_performed_after_its_week_s_sunday(day: str, is_later: boo
 def test_nothing_is_done_later_before_it_is_done():
     told = assessed([session(1, MON)], [log(NEXT_MON, of=1)], on=SUNDAY).statuses
 
-    assert told[["is_done_later", "performed_day"]].to_numpy().tolist() == [[False, -1]]
+    assert told.to_frame()[["is_done_later", "performed_day"]].to_numpy().tolist() == [[False, -1]]
 
 
 def test_a_studio_may_set_the_days_and_the_share_otherwise():

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import numpy as np
 import pandas as pd
 import pytest
 
@@ -14,7 +17,7 @@ MON = "2026-01-05"
 
 def matched(plan: list[Session], *logs, **about) -> pd.DataFrame:
     whole = record(plan, logs, on="2026-02-01", **about)
-    sets = match_sets(whole, link_logs(whole))
+    sets = match_sets(whole, link_logs(whole)).to_frame()
     planned_ids = whole.planned_exercises["planned_id"].tolist()
     return sets.assign(planned_id=[planned_ids[row] if row >= 0 else -1 for row in sets["planned_row"]])
 
@@ -117,8 +120,8 @@ def test_a_swapped_exercise_counts_for_the_one_it_replaced_and_is_marked():
 
 def test_sets_fill_by_their_number_not_by_the_order_of_filing():
     whole = record([session(1, MON, asked("1x8@20"), asked("1x12@16"))], [log(MON, "12@16 8@20", of=1)], on=MON)
-    whole.set_logs["number"] = [2, 1]
+    whole = replace(whole, set_logs=whole.set_logs.with_columns({"number": np.array([2, 1])}))
 
-    sets = match_sets(whole, link_logs(whole))
+    sets = match_sets(whole, link_logs(whole)).to_frame()
 
     assert sets[["planned_row", "reps"]].to_numpy().tolist() == [[0, 8], [1, 12]]

@@ -14,7 +14,7 @@ LATER = "2026-01-31"
 
 
 def weeks(plan=(), logs=(), on: str = LATER, **about) -> pd.DataFrame:
-    return assessed(plan, logs, on=on, **about).weeks
+    return assessed(plan, logs, on=on, **about).weeks.to_frame()
 
 
 def week(plan=(), logs=(), on: str = LATER, **about) -> pd.Series:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import logging
 import os
 import tempfile
 from collections.abc import Iterator
@@ -75,6 +76,9 @@ def _use_database_in(home: Path) -> None:
     os.environ |= {"MUSTER_HOME": str(home), "DJANGO_SETTINGS_MODULE": "coaching.settings"}
     import django
     from django.core.management import call_command
+
+    # A line for each request would be measured too.
+    logging.disable(logging.INFO)
 
     django.setup()
     call_command("migrate", verbosity=0)

@@ -11,7 +11,7 @@ from analytics.frame_schema import Record
 from tests.bench import weekly
 from tests.bench.agreement import assert_agree
 from tests.bench.one_client import only_client
-from tests.bench.pandas_peer import pandas_frames, pandas_tables
+from tests.bench.pandas_peer import pandas_tables
 from tests.bench.polars_peer import polars_frames, polars_tables, told_by_polars
 from tests.bench.product import product_tables, told_by_ids
 from tests.bench.report import Line
@@ -21,7 +21,7 @@ TABLES = "links, sessions, weeks, exposures"
 
 
 def compare_all_tables(record: Record, rounds: int) -> Iterator[Line]:
-    of_polars, of_pandas = polars_frames(record), pandas_frames(record)
+    of_polars, of_pandas = polars_frames(record), record.to_frames()
     expected = told_by_ids(product_tables(record))
     assert_agree(told_by_polars(polars_tables(of_polars)), expected)
     assert_agree(pandas_tables(of_pandas), expected)
@@ -41,8 +41,8 @@ def compare_all_tables(record: Record, rounds: int) -> Iterator[Line]:
 
 
 def compare_one_client(record: Record, rounds: int) -> Iterator[Line]:
-    of_one = only_client(record, int(record.clients["client_id"].iloc[len(record.clients) // 2]))
-    of_pandas = pandas_frames(of_one)
+    of_one = only_client(record, int(record.clients["client_id"][len(record.clients) // 2]))
+    of_pandas = of_one.to_frames()
     assert_agree(pandas_tables(of_pandas), told_by_ids(product_tables(of_one)))
     times = time_in_turns(
         {
@@ -58,7 +58,7 @@ def compare_one_client(record: Record, rounds: int) -> Iterator[Line]:
 
 
 def compare_weekly(record: Record, rounds: int) -> Iterator[Line]:
-    of_polars, of_pandas = polars_frames(record), pandas_frames(record)
+    of_polars, of_pandas = polars_frames(record), record.to_frames()
     expected = weekly.by_kernel(record)
     by_polars = weekly.by_polars(of_polars)
     for told in (pd.DataFrame({column.name: column.to_numpy() for column in by_polars}), weekly.by_pandas(of_pandas)):

@@ -83,7 +83,7 @@ def _next_id(model: type[models.Model]) -> int:
 
 
 def _clients(record: Record, studio: Studio, leading: list[Coach], owner: Coach) -> pd.Series:
-    frame = record.clients
+    frame = record.clients.to_frame()
     clients = Client.objects.bulk_create(
         Client(
             studio=studio, lead=leading[number] if number < len(leading) else owner, key=f"k{number}",
@@ -95,7 +95,7 @@ def _clients(record: Record, studio: Studio, leading: list[Coach], owner: Coach)
     ids = pd.Series([client.pk for client in clients], index=frame["client_id"])
     Pause.objects.bulk_create(
         Pause(client_id=ids[row.client_id], from_on=to_date(row.from_day), until_on=to_date(row.until_day))
-        for row in record.pauses.itertuples()
+        for row in record.pauses.to_frame().itertuples()
     )
     return ids
 
@@ -104,14 +104,14 @@ def _exercises(record: Record, studio: Studio) -> pd.Series:
     made = Exercise.objects.bulk_create(
         Exercise(studio=studio, name=f"Exercise {number}", name_folded=fold(f"Exercise {number}"), regions=[],
                  implements_used=row.implements, is_each_side=row.sides == 2)
-        for number, row in enumerate(record.exercises.itertuples())
+        for number, row in enumerate(record.exercises.to_frame().itertuples())
     )
     return pd.Series([exercise.pk for exercise in made], index=record.exercises["exercise_id"])
 
 
 def _plan(record: Record, clients: pd.Series, exercises: pd.Series) -> int:
     """Blocks, sessions and planned exercises; answers what is added to a session's number to make its id."""
-    sessions, planned = record.planned_sessions, record.planned_exercises
+    sessions, planned = record.planned_sessions.to_frame(), record.planned_exercises.to_frame()
     block_base, session_base, planned_base = (_next_id(model) for model in (Block, PlannedSession, PlannedExercise))
     blocks = sessions.drop_duplicates("block_id")
     monday = _mondays(blocks["suggested_day"]) - 7 * (blocks["week"] - 1)
@@ -128,7 +128,7 @@ def _plan(record: Record, clients: pd.Series, exercises: pd.Series) -> int:
         "week": sessions["week"].tolist(), "label": [f"Day {day}" for day in day_of_week],
         "label_folded": [fold(f"Day {day}") for day in day_of_week], "suggested_on": _dates(sessions["suggested_day"]),
     })
-    own = record.set_targets.sort_values("number").groupby("planned_id")["reps"].agg(list).to_dict()
+    own = record.set_targets.to_frame().sort_values("number").groupby("planned_id")["reps"].agg(list).to_dict()
     insert(PlannedExercise, {
         "id": (planned["planned_id"] + planned_base).tolist(),
         "session_id": (planned["session_id"] + session_base).tolist(),
@@ -144,7 +144,7 @@ def _plan(record: Record, clients: pd.Series, exercises: pd.Series) -> int:
 
 
 def _logs(record: Record, clients: pd.Series, exercises: pd.Series, session_base: int) -> None:
-    logs, sets = record.session_logs, record.set_logs
+    logs, sets = record.session_logs.to_frame(), record.set_logs.to_frame()
     log_base, submission_base, set_base = (_next_id(model) for model in (SessionLog, Submission, SetLog))
     client_ids = clients[logs["client_id"]].tolist()
     submission_ids = (logs["log_id"] + submission_base).tolist()

@@ -2,20 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import fields
-
 import numpy as np
 import pandas as pd
 
-from analytics.frame_schema import Record
 from tests.bench.agreement import Tables
 from tests.bench.pandas_tables import build_exposures, build_sessions, build_weeks
 
 Frames = dict[str, pd.DataFrame]
-
-
-def pandas_frames(record: Record) -> Frames:
-    return {field.name: getattr(record, field.name) for field in fields(record)}
 
 
 def pandas_tables(frames: Frames) -> Tables:

@@ -4,8 +4,6 @@ each set looked at once; lazily, so that the optimiser may do what it can.
 
 from __future__ import annotations
 
-from dataclasses import fields
-
 import pandas as pd
 import polars as pl
 
@@ -21,7 +19,7 @@ OVER_SPAN = 1 << 20
 
 def polars_frames(record: Record) -> Frames:
     """The record as a user of Polars would hold it: null for what is not there."""
-    frames = {field.name: pl.from_pandas(getattr(record, field.name), nan_to_null=True) for field in fields(record)}
+    frames = {name: pl.from_pandas(frame, nan_to_null=True) for name, frame in record.to_frames().items()}
     given = pl.when(pl.col("given_session_id") >= 0).then("given_session_id")
     return frames | {"session_logs": frames["session_logs"].with_columns(given_session_id=given)}
 

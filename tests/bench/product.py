@@ -9,10 +9,12 @@ from analytics.assessment import exposures_until
 from analytics.frame_schema import Record
 from analytics.history import History, build_history
 from analytics.session_status import session_statuses
+from analytics.table import Table
 from analytics.week_figures import week_figures
 from tests.bench.agreement import Tables
 
-Answer = tuple[History, pd.DataFrame, pd.DataFrame, pd.DataFrame]
+Answer = tuple[History, Table, Table, Table]
+_OF_OUTCOMES = ("planned_sets", "counted_sets", "planned_g", "dosed_g", "done_g")
 
 
 def product_tables(record: Record) -> Answer:
@@ -26,15 +28,16 @@ def product_tables(record: Record) -> Answer:
 def told_by_ids(answer: Answer) -> Tables:
     """The answer in the columns that engines are compared by; not part of the time."""
     history, statuses, weeks, exposures = answer
-    log_ids = np.append(history.record.session_logs["log_id"].to_numpy(), -1)
-    client_ids = history.record.clients["client_id"].to_numpy()
+    log_ids = np.append(history.record.session_logs["log_id"], -1)
+    client_ids = history.record.clients["client_id"]
     return {
-        "logs": pd.concat([history.links, history.log_figures], axis=1),
-        "sessions": pd.concat([statuses, history.outcomes.drop(columns=statuses.columns, errors="ignore")], axis=1)
-        .assign(log_id=log_ids[history.outcomes["log_row"]],
-                planned_minutes=history.planned_sessions["minutes"].to_numpy()),
-        "weeks": weeks.assign(client_id=client_ids[weeks["client_row"]]),
-        "exposures": exposures.assign(
-            client_id=client_ids[exposures["client_row"]], log_id=log_ids[exposures["log_row"]]
-        ),
+        "logs": pd.concat([history.links.to_frame(), history.log_figures.to_frame()], axis=1),
+        "sessions": statuses.with_columns({
+            **{name: history.outcomes[name] for name in _OF_OUTCOMES},
+            "log_id": log_ids[history.outcomes["log_row"]], "planned_minutes": history.planned_sessions["minutes"],
+        }).to_frame(),
+        "weeks": weeks.with_columns({"client_id": client_ids[weeks["client_row"]]}).to_frame(),
+        "exposures": exposures.with_columns({
+            "client_id": client_ids[exposures["client_row"]], "log_id": log_ids[exposures["log_row"]],
+        }).to_frame(),
     }

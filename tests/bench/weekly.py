@@ -15,20 +15,20 @@ WEEK = ["client_id", "week_start_day"]
 
 def floor(record: Record) -> int:
     """No less can be done: each set's reps times its load, added up."""
-    return int((record.set_logs["reps"].to_numpy() * record.set_logs["load_code"].to_numpy()).sum())
+    return int((record.set_logs["reps"] * record.set_logs["load_code"]).sum())
 
 
 def by_kernel(record: Record) -> pd.DataFrame:
     """With the product's own joins and groups."""
     logs, sets = record.session_logs, record.set_logs
-    is_working = (sets["reps"].to_numpy() >= 1) & ~sets["is_warm_up"].to_numpy()
-    log_id = sets["log_id"].to_numpy()
+    is_working = (sets["reps"] >= 1) & ~sets["is_warm_up"]
+    log_id = sets["log_id"]
     # Sets of a log stand together, so that sums a log come first and only logs are put in order.
     starts = np.flatnonzero(run_starts(log_id))
-    grams = sets["reps"].to_numpy() * np.maximum(sets["load_code"].to_numpy(), 0) * is_working
-    log_row = positions_of(log_id[starts], logs["log_id"].to_numpy())
-    client = logs["client_id"].to_numpy()[log_row]
-    week = week_start_day(logs["performed_day"].to_numpy()[log_row])
+    grams = sets["reps"] * np.maximum(sets["load_code"], 0) * is_working
+    log_row = positions_of(log_id[starts], logs["log_id"])
+    client = logs["client_id"][log_row]
+    week = week_start_day(logs["performed_day"][log_row])
     order = order_by(client, week)
     firsts = np.flatnonzero(run_starts(client[order], week[order]))
     return pd.DataFrame({

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import fields
 from pathlib import Path
 
 import duckdb
@@ -40,8 +39,8 @@ def oracle_answers(record: Record) -> dict[str, pd.DataFrame]:
     """Every table of TABLES, from nothing but the record's rows."""
     with duckdb.connect() as engine:
         engine.execute("set threads = 1")
-        for field in fields(Record):
-            engine.register(field.name, getattr(record, field.name))
+        for name, frame in record.to_frames().items():
+            engine.register(name, frame)
         for name in (*CALCULATIONS, *FINDINGS):
             engine.execute((HERE / f"{name}.sql").read_text(encoding="utf-8"))
         return {name: engine.execute(query).df() for name, query in TABLES.items()}

@@ -23,22 +23,22 @@ WEEKS = (3, 9, 13, 18)
 def enriched(record: Record, seed: int) -> Record:
     """With what no file of logs holds: swaps, reps left, body mass, alarms, ties to regions and none, people gone."""
     dice = np.random.default_rng(seed)
-    sets, exercises = record.set_logs, record.exercises["exercise_id"].to_numpy()
+    sets, exercises = record.set_logs, record.exercises["exercise_id"]
     is_swapped = dice.random(len(sets)) < 0.05
-    named = record.pain_reports["region_code"].to_numpy()
+    named = record.pain_reports["region_code"]
     regions = np.append(np.unique(named[named >= 0]), ABSENT)
     return replace(
         record,
-        clients=record.clients.assign(is_active=dice.random(len(record.clients)) < 0.9),
-        set_logs=sets.assign(
+        clients=record.clients.to_frame().assign(is_active=dice.random(len(record.clients)) < 0.9),
+        set_logs=sets.to_frame().assign(
             exercise_id=np.where(is_swapped, dice.choice(exercises, len(sets)), sets["exercise_id"]),
             reps_left=dice.choice([-1, -1, -1, -1, 0, 1], len(sets)),
             body_g=np.where(dice.random(len(sets)) < 0.2, dice.uniform(20_000, 60_000, len(sets)), np.nan),
         ),
-        exercises=record.exercises.assign(
+        exercises=record.exercises.to_frame().assign(
             implements=dice.choice([1, 2], exercises.size), sides=dice.choice([1, 2], exercises.size)
         ),
-        pain_reports=record.pain_reports.assign(is_alarm=dice.random(len(record.pain_reports)) < 0.02),
+        pain_reports=record.pain_reports.to_frame().assign(is_alarm=dice.random(len(record.pain_reports)) < 0.02),
         exercise_regions=build_frame("exercise_regions", {
             "exercise_id": dice.choice(exercises, 3 * regions.size), "region_code": np.repeat(regions, 3),
         }),

@@ -24,7 +24,7 @@ def test_three_exercises_with_warm_up_take_at_most_half_an_hour(work: str, rest_
         [session(1, "2026-01-05", *exercises, asked(f"{work}@8", ROW, rest_s=rest_s, sides=2))], on="2026-01-05"
     )
 
-    minutes = planned_session_figures(plan, planned_exercise_figures(plan))["minutes"].iloc[0]
+    minutes = planned_session_figures(plan, planned_exercise_figures(plan))["minutes"][0]
 
     assert 15 < minutes <= 30
 

@@ -22,7 +22,7 @@ def week_of(planned_kg: list[int], done_kg: list[int]) -> pd.Series:
     """One session that asks for single reps and was answered by single reps, so that tonnage is the load."""
     plan = [session(1, "2026-01-05", *(asked(f"1x1@{kg}", pk) for pk, kg in zip(EXERCISES, planned_kg, strict=True)))]
     sets = {pk: f"1@{kg}" for pk, kg in zip(EXERCISES, done_kg, strict=True)}
-    return assessed(plan, [log("2026-01-05", sets, of=1)], on="2026-01-05").weeks.iloc[0]
+    return assessed(plan, [log("2026-01-05", sets, of=1)], on="2026-01-05").weeks.to_frame().iloc[0]
 
 
 @pytest.mark.parametrize(

@@ -48,5 +48,5 @@ def test_density_is_volume_load_over_the_session_s_minutes():
 
     weeks = assessed(plan, [log("2026-01-05", "8@65 8@65 8@65", of=1, minutes=MINUTES)], on="2026-01-05").weeks
 
-    assert weeks["density_kg_min"].iloc[0] == pytest.approx(34.6667, abs=1e-4)
-    assert round(weeks["density_kg_min"].iloc[0], 1) == 34.7
+    assert weeks["density_kg_min"][0] == pytest.approx(34.6667, abs=1e-4)
+    assert round(weeks["density_kg_min"][0], 1) == 34.7

@@ -26,7 +26,7 @@ WARM_UP_SECONDS = 300
 def planned(text: str, rest_s: int):
     plan = record([session(1, "2026-01-05", asked(text, rest_s=rest_s))], on="2026-01-05")
     exercises = planned_exercise_figures(plan)
-    return exercises.iloc[0], planned_session_figures(plan, exercises).iloc[0]
+    return exercises.to_frame().iloc[0], planned_session_figures(plan, exercises).to_frame().iloc[0]
 
 
 @pytest.mark.parametrize(("text", "rest_s", "tonnage_kg", "seconds", "density"), STAGES)
