@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import io
 import shutil
+from pathlib import Path
 
 import pytest
 from django.conf import settings
@@ -53,6 +54,15 @@ def test_it_is_ready_when_every_check_holds_and_names_them(db: None) -> None:
 
     assert (answer.status_code, answer.json()) == (200, {"checks": ALL_HOLD})
     assert answer.headers["Cache-Control"] == "no-store"
+
+
+def test_before_anything_was_written_on_this_machine_it_looks_at_the_disk_where_that_will_be(
+    db: None, tmp_path: Path
+) -> None:
+    with override_settings(HOME_DIR=tmp_path / "not" / "made"):
+        answer = Browser().get("/readyz")
+
+    assert (answer.status_code, answer.json()) == (200, {"checks": ALL_HOLD})
 
 
 def test_asked_by_head_it_says_the_same_without_words(db: None) -> None:
