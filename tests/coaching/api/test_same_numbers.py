@@ -138,6 +138,18 @@ def _figures_of_the_board(page: str) -> dict[str, list[str]]:
     }
 
 
+def test_clients_are_those_of_the_page(full: Coach) -> None:
+    rows = Program(full).all_rows("clients/?limit=3")
+    browser = Browser()
+    browser.force_login(full)
+
+    lines = BeautifulSoup(browser.get("/clients/?state=all").content, "html.parser").select("table tbody tr")
+
+    shown = {line.select_one("th a").get_text(strip=True): line.get_text(" ", strip=True).split() for line in lines}
+    assert sorted(shown) == sorted(row["name"] for row in rows)
+    assert [row["client"] for row in rows if not {row["client"], row["state"]} <= set(shown[row["name"]])] == []
+
+
 @pytest.mark.parametrize("day", [None, DAYS[2]], ids=str)
 def test_turnout_tells_each_session_of_twelve_weeks(full: Coach, day: date | None) -> None:
     program = Program(full)
