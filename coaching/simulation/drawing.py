@@ -44,13 +44,9 @@ def draw_person(seed: int, number: int, name: str, part: Part, staged_for: date,
     kit = _kit(special, dice)
     time_zone = special.get("time_zone") or dice.choice(TIME_ZONES)
     first_block_on, idle_weeks = _calendar(part, shape.weeks, staged_for, weeks, dice)
+    key = name.casefold().replace(" ", ".")
     person = Person(
-        seed=seed,
-        number=number,
-        key=name.casefold().replace(" ", "."),
-        name=name,
-        email=f"{name.casefold().replace(' ', '.')}@example.org",
-        time_zone=time_zone,
+        seed=seed, number=number, key=key, name=name, email=f"{key}@example.org", time_zone=time_zone,
         sends=special.get("sends", "each"),
         goal=dice.choice(GOALS),
         kit=kit,
@@ -60,17 +56,10 @@ def draw_person(seed: int, number: int, name: str, part: Part, staged_for: date,
         session_names=dice.choice(SESSION_NAMES)[: len(weekdays)],
         lanes=_lanes(kit, len(weekdays), dice),
         shape=shape,
-        first_sets=3,
-        first_reps=dice.choice((6, 8, 8, 8, 10)),
-        rest_s=dice.choice((60, 75, 75, 90)),
-        minutes=None,
-        joined_on=days_later(first_block_on, -dice.choice((0, 2, 3, 5))),
-        first_block_on=first_block_on,
+        first_sets=3, first_reps=dice.choice((6, 8, 8, 8, 10)), rest_s=dice.choice((60, 75, 75, 90)), minutes=None,
+        joined_on=days_later(first_block_on, -dice.choice((0, 2, 3, 5))), first_block_on=first_block_on,
         habits=_habits(part, time_zone, dice),
-        pauses=tuple(
-            Span(days_later(staged_for, first), days_later(staged_for, last)) for first, last in _pauses(special)
-        ),
-        idle_weeks=idle_weeks,
+        pauses=_pauses(special, staged_for), idle_weeks=idle_weeks,
     )
     return _with_minutes(person, dice)
 
@@ -83,8 +72,11 @@ def _kit(special: Mapping[str, Any], dice: random.Random) -> Kit:
     return read_kit(dice.choice(HOME_KITS))
 
 
-def _pauses(special: Mapping[str, Any]) -> list[tuple[int, int]]:
-    return [special["pause"]] if "pause" in special else []
+def _pauses(special: Mapping[str, Any], staged_for: date) -> tuple[Span, ...]:
+    if "pause" not in special:
+        return ()
+    first, last = special["pause"]
+    return (Span(days_later(staged_for, first), days_later(staged_for, last)),)
 
 
 def _calendar(

@@ -8,6 +8,7 @@ from analytics.assessment import Assessment, assess
 from analytics.findings_schema import Kind, Turnout, Urgency
 from analytics.frame_schema import Reason, Record, Standing, Status
 from analytics.table import Table
+from tests.analytics.frames import assessed, planned_days, weekly_logs
 
 # What tells the rows of each answer apart.
 KEYS = {
@@ -97,3 +98,8 @@ def turnout(assessment: Assessment) -> str | None:
     told = assessment.findings
     subjects = told["subject"][told["kind"] == Kind.TURNOUT]
     return Turnout(subjects[0]).name.lower() if len(subjects) else None
+
+
+def found_in(plan: list, *sets: str, on: str | None = None, **about) -> dict[str, str]:
+    """The findings on the day of the last log, or another."""
+    return findings(assessed(plan, weekly_logs(*sets), on=on or planned_days(len(sets))[-1], **about))

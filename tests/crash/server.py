@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import signal
-import socket
 import subprocess
 import sys
 import time
@@ -12,6 +11,7 @@ from contextlib import suppress
 from http.client import HTTPConnection
 from pathlib import Path
 
+from tests.machine import free_port
 from tests.repository import ROOT
 
 WORKERS, THREADS = 2, 4
@@ -30,12 +30,6 @@ def manage(home: Path, *words: str, settings: str = "coaching.settings") -> subp
         [sys.executable, "manage.py", *words],
         cwd=ROOT, env=environment(home, settings), capture_output=True, text=True, check=False,
     )  # fmt: skip
-
-
-def free_port() -> int:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return int(probe.getsockname()[1])
 
 
 class Server:

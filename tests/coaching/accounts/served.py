@@ -9,13 +9,15 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import contextmanager
 from http.cookiejar import CookieJar
 from pathlib import Path
 from urllib.parse import urlencode
 from urllib.request import HTTPCookieProcessor, Request, build_opener
 
 from django.conf import settings
+
+from tests.machine import free_port
 
 SECONDS_TO_START = 60
 TOKEN = re.compile(r'name="csrfmiddlewaretoken" value="(\w+)"')
@@ -34,7 +36,7 @@ def manage(home: Path, *command: str, **more: str) -> None:
 @contextmanager
 def served(home: Path, processes: int, **more: str) -> Iterator[list[str]]:
     """The addresses of so many servers that know nothing of each other but the database."""
-    ports = [_free_port() for _ in range(processes)]
+    ports = [free_port() for _ in range(processes)]
     started = [_start(home, port, **more) for port in ports]
     try:
         for port in ports:
@@ -56,12 +58,6 @@ def _start(home: Path, port: int, **more: str) -> subprocess.Popen[bytes]:
         stdout=subprocess.DEVNULL,
         stderr=subprocess.DEVNULL,
     )
-
-
-def _free_port() -> int:
-    with closing(socket.socket()) as probe:
-        probe.bind(("127.0.0.1", 0))
-        return int(probe.getsockname()[1])
 
 
 def _wait_for(port: int) -> None:

@@ -18,16 +18,10 @@ import pytest
 
 from coaching.demo.cast import EVERYBODY
 from coaching.demo.serving import find_port_fault, keep_time
+from tests.machine import free_port
 
 ROOT = Path(__file__).resolve().parents[3]
 SECONDS_TO_STOP = 15
-
-
-@pytest.fixture
-def free_port() -> int:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return int(probe.getsockname()[1])
 
 
 @contextmanager
@@ -66,16 +60,17 @@ def _said_until_open(demo: subprocess.Popen[str]) -> str:
     raise AssertionError(f"the demo ended: {said}")
 
 
-def test_the_demo_is_made_served_and_stopped_and_served_again(free_port: int, tmp_path: Path) -> None:
-    address = f"http://127.0.0.1:{free_port}"
+def test_the_demo_is_made_served_and_stopped_and_served_again(tmp_path: Path) -> None:
+    port = free_port()
+    address = f"http://127.0.0.1:{port}"
 
-    with _demo(tmp_path, free_port) as demo:
+    with _demo(tmp_path, port) as demo:
         messages = _said_until_open(demo)
         page = _page(f"{address}/")
         style = _page(address + re.findall(r'href="(/static/[^"]+\.css)"', page)[0])
         demo.send_signal(signal.SIGTERM)
         data, _ = demo.communicate(timeout=SECONDS_TO_STOP)
-    with _demo(tmp_path, free_port) as demo_again:
+    with _demo(tmp_path, port) as demo_again:
         messages_again = _said_until_open(demo_again)
         page_again = _page(f"{address}/")
         demo_again.send_signal(signal.SIGINT)
@@ -110,8 +105,8 @@ def test_an_address_that_is_none_is_told_of(host: str, port: int) -> None:
     assert find_port_fault(host, port) is not None
 
 
-def test_a_free_port_has_no_fault(free_port: int) -> None:
-    assert find_port_fault("127.0.0.1", free_port) is None
+def test_a_free_port_has_no_fault() -> None:
+    assert find_port_fault("127.0.0.1", free_port()) is None
 
 
 def test_the_clock_goes_on_after_a_failure_and_stops_when_told() -> None:

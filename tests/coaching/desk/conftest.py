@@ -8,17 +8,12 @@ import pytest
 from bs4 import BeautifulSoup
 from django.db import connection
 from django.test import Client as Browser
-from time_machine import TimeMachineFixture
 
 from roster.people.models import Client, Coach
+from tests.coaching.desk.boards import ReadBoard
+from tests.coaching.desk.pages import BrowserOf, read_page
 from tests.coaching.desk.stories import ReadStory
-from tests.coaching.factories import WEDNESDAY, ClientFactory, ClientStateFactory, CoachFactory
-
-
-@pytest.fixture
-def wednesday(time_machine: TimeMachineFixture) -> None:
-    """Seven in the morning of 15 April 2026, in UTC."""
-    time_machine.move_to(f"{WEDNESDAY.isoformat()}T07:00:00Z", tick=False)
+from tests.coaching.factories import ClientFactory, ClientStateFactory, CoachFactory
 
 
 @pytest.fixture
@@ -53,13 +48,21 @@ def client_of_coach(coach: Coach) -> Client:
 
 
 @pytest.fixture
-def read_story(coach: Coach, client_of_coach: Client, browser_of: Callable[[Coach], Browser]) -> ReadStory:
+def read_story(coach: Coach, client_of_coach: Client, browser_of: BrowserOf) -> ReadStory:
     """The page of a client's story: of the coach's client, by the coach."""
 
     def read(query: str = "", client: Client = client_of_coach, by: Coach = coach) -> BeautifulSoup:
-        answer = browser_of(by).get(f"/clients/{client.public_id}/{query}")
-        assert answer.status_code == 200
-        return BeautifulSoup(answer.content, "html.parser")
+        return read_page(browser_of(by), f"/clients/{client.public_id}/{query}")
+
+    return read
+
+
+@pytest.fixture
+def read_board(coach: Coach, browser_of: BrowserOf) -> ReadBoard:
+    """The Turnout board, by the coach."""
+
+    def read(query: str = "", by: Coach = coach) -> BeautifulSoup:
+        return read_page(browser_of(by), f"/turnout/{query}")
 
     return read
 
@@ -81,6 +84,6 @@ def assert_no_writes() -> Callable[[], AbstractContextManager[None]]:
 
 
 @pytest.fixture
-def desk(coach: Coach, browser_of: Callable[[Coach], Browser]) -> Browser:
+def desk(coach: Coach, browser_of: BrowserOf) -> Browser:
     ClientFactory(lead=coach, key="bo", name="Bo Lund")
     return browser_of(coach)

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from bs4 import BeautifulSoup
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.http import HttpResponse
 from django.test import Client as Browser
 
 from coaching.loads.models import FileInReview
+from tests.coaching.desk.pages import page_of, words
 
 HEADER = "client,performed_on,exercise,set,reps,load,pain\n"
 GOOD = [f"bo,2026-04-{day},Row,{number},8,20,\n" for day in (13, 14) for number in (1, 2, 3)]
@@ -20,12 +20,8 @@ def hand_in(desk: Browser, *texts: str | bytes, name: str = "week.csv", **fields
     return desk.post("/files/add/", {"files": files, "whole": "yes", **fields}, follow=True)
 
 
-def page_of(answer: HttpResponse) -> BeautifulSoup:
-    return BeautifulSoup(answer.content, "html.parser")
-
-
-def words(answer: HttpResponse) -> str:
-    return " ".join(page_of(answer).get_text(" ", strip=True).split())
+def said(answer: HttpResponse) -> str:
+    return words(page_of(answer))
 
 
 def with_faults(*changes: tuple[int, str]) -> str:

@@ -7,7 +7,6 @@ from collections.abc import Callable
 from datetime import date, timedelta
 
 from bs4 import BeautifulSoup
-from bs4.element import Tag
 
 from coaching.monitoring.models import SessionFact, Status
 from roster.people.models import Client
@@ -25,11 +24,6 @@ from tests.coaching.factories import (
 )
 
 ReadStory = Callable[..., BeautifulSoup]
-
-
-def words(element: Tag | None) -> str:
-    assert element is not None
-    return " ".join(element.get_text(" ").split())
 
 
 def a_session(client: Client, day: date, label: str = "A", *, done: bool = True, **log: object) -> SessionFact:

@@ -16,7 +16,8 @@ from coaching.loads import reviewing
 from coaching.loads.models import FileInReview, Load
 from roster.logs.models import SessionLog, SetLog
 from roster.people.models import Client, Coach
-from tests.coaching.desk.handed_in import GOOD, HEADER, confirm, hand_in, page_of, send, the_file, with_faults, words
+from tests.coaching.desk.handed_in import GOOD, HEADER, confirm, hand_in, said, send, the_file, with_faults
+from tests.coaching.desk.pages import page_of
 
 pytestmark = pytest.mark.usefixtures("wednesday")
 
@@ -24,8 +25,8 @@ pytestmark = pytest.mark.usefixtures("wednesday")
 def test_a_good_file_says_what_loading_does_and_does_nothing_yet(desk: Browser) -> None:
     answer = hand_in(desk, HEADER + "".join(GOOD))
 
-    assert "6 rows, all good. Loading makes 2 new, changes 0 and leaves 0 as before." in words(answer)
-    assert "exercise “Row” was not known and is made" in words(answer)
+    assert "6 rows, all good. Loading makes 2 new, changes 0 and leaves 0 as before." in said(answer)
+    assert "exercise “Row” was not known and is made" in said(answer)
     assert not SessionLog.objects.exists()
 
 
@@ -33,7 +34,7 @@ def test_a_bad_cell_stands_marked_among_the_good_rows_with_its_reason(desk: Brow
     answer = hand_in(desk, with_faults((4, "bo,2026-04-13,Row,3,eight,20,\n")))
 
     page = page_of(answer)
-    assert "1 fault in 1 row of 6; the others are good." in words(answer)
+    assert "1 fault in 1 row of 6; the others are good." in said(answer)
     assert [cell.get_text(" ", strip=True) for cell in page.select("td.faulty")] == ["fault eight"]
     assert "“eight” is none of 8, 8 each, 30 s" in page.find("label", {"for": "cell-4-reps"}).get_text(" ", strip=True)
     assert [body["id"] for body in page.select(".rows tbody")] == ["row-3", "row-4", "row-5"]
@@ -54,9 +55,9 @@ def test_a_mended_cell_makes_the_file_good_and_is_told_after_loading(desk: Brows
     mended = send(desk, "mend", **{"cell-4-reps": "8", "show": "faults", "page": "1"})
     loaded = confirm(desk)
 
-    assert "6 rows, all good." in words(mended)
-    assert "came as “eight”" in words(mended)
-    assert "row 4, reps: “eight” → “8”" in words(loaded)
+    assert "6 rows, all good." in said(mended)
+    assert "came as “eight”" in said(mended)
+    assert "row 4, reps: “eight” → “8”" in said(loaded)
     assert SetLog.objects.count() == 6
 
 
@@ -65,7 +66,7 @@ def test_a_mend_that_makes_another_fault_is_told_with_the_whole_check(desk: Brow
 
     answer = send(desk, "mend", **{"cell-4-reps": "8", "cell-4-client": "nobody"})
 
-    assert "“nobody” is the key of no client" in words(answer)
+    assert "“nobody” is the key of no client" in said(answer)
 
 
 def test_a_cell_goes_back_to_how_it_came(desk: Browser) -> None:
@@ -86,9 +87,9 @@ def test_leaving_a_row_out_of_a_session_is_said_clearly(desk: Browser) -> None:
 
     assert "Leave row 2, bo, 2026-04-13, Row out" in row
     assert "this one is recorded from its other 2 rows alone, and without what this row tells of it: pain 3" in row
-    assert "5 rows, all good." in words(left)
-    assert "1 row left out." in words(left)
-    assert "row 2: bo, 2026-04-13, Row, 1, eight, 20, 3" in words(loaded)
+    assert "5 rows, all good." in said(left)
+    assert "1 row left out." in said(left)
+    assert "row 2: bo, 2026-04-13, Row, 1, eight, 20, 3" in said(loaded)
     assert SetLog.objects.count() == 5
 
 
@@ -98,7 +99,7 @@ def test_a_row_that_was_left_out_is_put_back(desk: Browser) -> None:
 
     answer = send(desk, "mend", put_back="2")
 
-    assert "6 rows, all good." in words(answer)
+    assert "6 rows, all good." in said(answer)
 
 
 def test_a_row_whose_cells_do_not_fit_the_header_can_be_left_out(desk: Browser) -> None:
@@ -106,8 +107,8 @@ def test_a_row_whose_cells_do_not_fit_the_header_can_be_left_out(desk: Browser) 
 
     second = send(desk, "mend", leave_out="4")
 
-    assert "has 2 cells under a header of 7" in words(first)
-    assert "5 rows, all good." in words(second)
+    assert "has 2 cells under a header of 7" in said(first)
+    assert "5 rows, all good." in said(second)
 
 
 def test_with_every_row_left_out_there_is_nothing_to_load(desk: Browser) -> None:
@@ -115,7 +116,7 @@ def test_with_every_row_left_out_there_is_nothing_to_load(desk: Browser) -> None
 
     answer = send(desk, "mend", leave_out="2")
 
-    assert "every row is left out" in words(answer)
+    assert "every row is left out" in said(answer)
     assert not the_file().is_ready
 
 
@@ -136,7 +137,7 @@ def test_a_file_that_was_mended_in_another_tab_is_looked_at_again(desk: Browser)
 
     answer = send(desk, "confirm", version=version)
 
-    assert "no longer as it was when you looked" in words(answer)
+    assert "no longer as it was when you looked" in said(answer)
     assert not Load.objects.exists()
 
 
@@ -146,8 +147,8 @@ def test_when_the_record_changed_meanwhile_loading_asks_again(desk: Browser, coa
 
     answer = confirm(desk)
 
-    assert "no longer as it was when you looked" in words(answer)
-    assert "6 faults in 6 rows" in words(answer)
+    assert "no longer as it was when you looked" in said(answer)
+    assert "6 faults in 6 rows" in said(answer)
     assert not SessionLog.objects.exists()
 
 
@@ -157,8 +158,8 @@ def test_a_correction_is_named_before_it_is_made(desk: Browser) -> None:
 
     answer = hand_in(desk, with_faults((2, "bo,2026-04-13,Row,1,9,20,\n")))
 
-    assert "Loading makes 0 new, changes 1 and leaves 1 as before." in words(answer)
-    assert "bo, 2026-04-13: Row set 1: 8 x 20 kg → 9 x 20 kg" in words(answer)
+    assert "Loading makes 0 new, changes 1 and leaves 1 as before." in said(answer)
+    assert "bo, 2026-04-13: Row set 1: 8 x 20 kg → 9 x 20 kg" in said(answer)
 
 
 def test_after_another_load_a_waiting_file_offers_to_be_checked_again(desk: Browser) -> None:
@@ -171,8 +172,8 @@ def test_after_another_load_a_waiting_file_offers_to_be_checked_again(desk: Brow
     behind = desk.get(f"/files/{logs.public_id}/")
     again = desk.post(f"/files/{logs.public_id}/check/", follow=True)
 
-    assert "Something was loaded or undone since this file was checked." in words(behind)
-    assert "1 row, all good." in words(again)
+    assert "Something was loaded or undone since this file was checked." in said(behind)
+    assert "1 row, all good." in said(again)
 
 
 def test_a_load_is_undone_after_a_look_at_what_goes(desk: Browser) -> None:
@@ -183,9 +184,9 @@ def test_a_load_is_undone_after_a_look_at_what_goes(desk: Browser) -> None:
     plan = desk.get(f"/loads/{load.public_id}/undo/")
     answer = desk.post(f"/loads/{load.public_id}/undo/now/", follow=True)
 
-    assert "2 session logs will be withdrawn: kept as sent, and out of every figure" in words(plan)
-    assert "1 exercise that this load made will be gone" in words(plan)
-    assert "is undone: the record stands as if it had never been loaded." in words(answer)
+    assert "2 session logs will be withdrawn: kept as sent, and out of every figure" in said(plan)
+    assert "1 exercise that this load made will be gone" in said(plan)
+    assert "is undone: the record stands as if it had never been loaded." in said(answer)
     assert not SessionLog.objects.exists()
 
 
@@ -197,7 +198,7 @@ def test_an_undo_that_is_sent_twice_is_done_once(desk: Browser) -> None:
     answers = [desk.post(address, follow=True) for _ in range(2)]
 
     assert [answer.status_code for answer in answers] == [200, 200]
-    assert "Undone on 15 April 2026" in words(answers[1])
+    assert "Undone on 15 April 2026" in said(answers[1])
 
 
 def test_what_is_in_the_way_of_an_undo_is_named_with_its_load(desk: Browser) -> None:
@@ -210,8 +211,8 @@ def test_what_is_in_the_way_of_an_undo_is_named_with_its_load(desk: Browser) -> 
 
     answer = desk.post(f"/loads/{people.public_id}/undo/now/", follow=True)
 
-    assert "It can’t be undone as things are." in words(answer)
-    assert "Undo it first: logs.csv, 15 April 2026" in words(answer)
+    assert "It can’t be undone as things are." in said(answer)
+    assert "Undo it first: logs.csv, 15 April 2026" in said(answer)
     assert Load.objects.get(kind="clients").undone_at is None
 
 
@@ -252,8 +253,8 @@ def test_a_workbook_is_read_once_and_a_faulty_cell_is_named_as_the_spreadsheet_n
 
     second = send(desk, "mend", **{"cell-3-reps": "8"})
 
-    assert "(cell D3 of “Logs”)" in words(first)
-    assert "2 rows, all good." in words(second)
+    assert "(cell D3 of “Logs”)" in said(first)
+    assert "2 rows, all good." in said(second)
 
 
 def test_two_tabs_that_confirm_at_once_load_the_file_once(desk: Browser, coach: Coach) -> None:
@@ -272,6 +273,6 @@ def test_a_load_that_would_do_other_than_was_said_does_nothing(desk: Browser) ->
     for file in FileInReview.objects.order_by("file_name"):
         answer = desk.post(f"/files/{file.public_id}/confirm/", {"version": file.version}, follow=True)
 
-    assert "no longer as it was when you looked" in words(answer)
-    assert "Loading makes 0 new, changes 0 and leaves 1 as before." in words(answer)
+    assert "no longer as it was when you looked" in said(answer)
+    assert "Loading makes 0 new, changes 0 and leaves 1 as before." in said(answer)
     assert Load.objects.count() == 1

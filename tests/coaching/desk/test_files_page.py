@@ -16,7 +16,7 @@ from django.utils import timezone
 
 from coaching.loads.models import FileInReview
 from roster.people.models import Coach
-from tests.coaching.desk.handed_in import GOOD, HEADER, confirm, hand_in, send, the_file, words
+from tests.coaching.desk.handed_in import GOOD, HEADER, confirm, hand_in, said, send, the_file
 
 pytestmark = pytest.mark.usefixtures("wednesday")
 
@@ -26,9 +26,9 @@ def test_a_file_whose_columns_do_not_tell_is_asked_about(desk: Browser) -> None:
 
     answer = send(desk, "kind", kind="logs")
 
-    assert "do not tell for certain what this file is about" in words(asked)
-    assert "the header lacks the columns block, starts_on" in words(asked)
-    assert "columns not known and not read: “joined_on”" in words(answer)
+    assert "do not tell for certain what this file is about" in said(asked)
+    assert "the header lacks the columns block, starts_on" in said(asked)
+    assert "columns not known and not read: “joined_on”" in said(answer)
 
 
 def test_a_file_taken_for_another_kind_is_read_anew_or_says_why_not(desk: Browser) -> None:
@@ -36,7 +36,7 @@ def test_a_file_taken_for_another_kind_is_read_anew_or_says_why_not(desk: Browse
 
     answer = send(desk, "kind", kind="blocks")
 
-    assert "week.csv can’t be read as a file of blocks".replace("’", "'") in words(answer)
+    assert "week.csv can’t be read as a file of blocks".replace("’", "'") in said(answer)
     assert the_file().kind == "logs"
 
 
@@ -58,21 +58,21 @@ def test_what_is_no_table_is_refused_in_plain_words_and_not_kept(
 ) -> None:
     answer = hand_in(desk, content, name="photo.csv")
 
-    assert "photo.csv was not taken: " in words(answer)
-    assert reason in words(answer)
+    assert "photo.csv was not taken: " in said(answer)
+    assert reason in said(answer)
     assert not FileInReview.objects.exists()
 
 
 def test_a_file_that_is_too_large_is_refused_before_it_is_read(desk: Browser) -> None:
     answer = hand_in(desk, b"x" * 10_000_001)
 
-    assert "is larger than 10 MB" in words(answer)
+    assert "is larger than 10 MB" in said(answer)
 
 
 def test_one_bad_file_among_several_keeps_none_of_the_others_out(desk: Browser) -> None:
     answer = hand_in(desk, HEADER + "".join(GOOD), b"", "client,joined_on\ncy,2026-01-01\n")
 
-    assert "week.csv was not taken: is empty." in words(answer)
+    assert "week.csv was not taken: is empty." in said(answer)
     assert set(FileInReview.objects.values_list("kind", flat=True)) == {"logs", "clients"}
 
 
@@ -81,7 +81,7 @@ def test_an_upload_that_was_cut_short_takes_nothing(desk: Browser) -> None:
 
     answer = desk.post("/files/add/", {"files": file}, follow=True)
 
-    assert "did not arrive whole" in words(answer)
+    assert "did not arrive whole" in said(answer)
     assert not FileInReview.objects.exists()
 
 
@@ -98,7 +98,7 @@ def test_a_file_that_was_loaded_before_says_so(desk: Browser) -> None:
 
     answer = hand_in(desk, HEADER + "".join(GOOD))
 
-    assert "This very file was loaded on 15 April 2026" in words(answer)
+    assert "This very file was loaded on 15 April 2026" in said(answer)
 
 
 def test_a_file_is_put_away_with_nothing_loaded(desk: Browser) -> None:
@@ -106,7 +106,7 @@ def test_a_file_is_put_away_with_nothing_loaded(desk: Browser) -> None:
 
     answer = send(desk, "drop")
 
-    assert "week.csv is put away; nothing of it was loaded." in words(answer)
+    assert "week.csv is put away; nothing of it was loaded." in said(answer)
     assert not FileInReview.objects.exists()
 
 

@@ -1,29 +1,16 @@
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import timedelta
 
 import pytest
-from bs4 import BeautifulSoup
-from django.test import Client as Browser
 from time_machine import TimeMachineFixture
 
 from coaching.monitoring.models import FlagEvent, Kind, Urgency
 from roster.people.models import Client, Coach, Contact, Promise
+from tests.coaching.desk.pages import BrowserOf, read_page, words
 from tests.coaching.factories import WEDNESDAY, ClientFactory, ClientStateFactory, FlagFactory
 
-BrowserOf = Callable[[Coach], Browser]
 pytestmark = pytest.mark.usefixtures("wednesday")
-
-
-def page(browser: Browser, address: str = "/") -> BeautifulSoup:
-    response = browser.get(address)
-    assert response.status_code == 200
-    return BeautifulSoup(response.content, "html.parser")
-
-
-def words(soup: BeautifulSoup) -> str:
-    return " ".join(soup.get_text(" ").split())
 
 
 def test_a_row_tells_the_sentence_and_leads_to_the_story_and_to_the_client(
@@ -31,7 +18,7 @@ def test_a_row_tells_the_sentence_and_leads_to_the_story_and_to_the_client(
 ) -> None:
     FlagFactory(client=client_of_coach, kind=Kind.TURNOUT, urgency=Urgency.ACT, sentence="A week gone.")
 
-    row = page(browser_of(coach)).select_one("#ring .row")
+    row = read_page(browser_of(coach), "/").select_one("#ring .row")
 
     assert row.select_one(".urgency").text == "act"
     assert row.select_one(".sentence").text == "A week gone."
@@ -47,7 +34,7 @@ def test_the_day_and_the_piles_with_their_numbers_stand_on_top(
 ) -> None:
     FlagFactory(client=client_of_coach, kind=Kind.TURNOUT)
 
-    head = page(browser_of(coach)).select_one(".page-head")
+    head = read_page(browser_of(coach), "/").select_one(".page-head")
 
     assert head.h1.text == "Wednesday 15 April"
     assert words(head.nav) == "Ring 1"
@@ -62,7 +49,7 @@ def test_evidence_unfolds_in_place_with_rows_rule_clearing_and_options(
         options=["Go again from 4 x 6."],
     )
 
-    evidence = page(browser_of(coach)).select_one("details.evidence")
+    evidence = read_page(browser_of(coach), "/").select_one("details.evidence")
 
     assert [cell.text for cell in evidence.select("th, td")] == ["Day", "Done", "Mon 13 Apr", "9-9-8-6"]
     assert "Rule The last two exposures on this landing short." in words(evidence)
@@ -77,7 +64,7 @@ def test_other_findings_of_a_client_fold_under_the_worst(
     ready = {"kind": Kind.READY, "urgency": Urgency.GOOD, "sentence": "Ready for 16 kg.", "remark": "Has it at home."}
     FlagFactory(client=client_of_coach, **ready)
 
-    soup = page(browser_of(coach))
+    soup = read_page(browser_of(coach), "/")
 
     assert len(soup.select(".row")) == 1
     assert "also: ready" in words(soup.select_one(".second"))
@@ -87,7 +74,7 @@ def test_other_findings_of_a_client_fold_under_the_worst(
 def test_pain_comes_with_its_cautions(coach: Coach, client_of_coach: Client, browser_of: BrowserOf) -> None:
     FlagFactory(client=client_of_coach, kind=Kind.PAIN, urgency=Urgency.NOW, subject="knee")
 
-    cautions = words(page(browser_of(coach)).select_one(".cautions"))
+    cautions = words(read_page(browser_of(coach), "/").select_one(".cautions"))
 
     assert "Nobody watches this live. Don't wait for your coach." in cautions
     assert "your local emergency number" in cautions
@@ -97,7 +84,7 @@ def test_pain_comes_with_its_cautions(coach: Coach, client_of_coach: Client, bro
 def test_what_is_not_pain_has_no_cautions(coach: Coach, client_of_coach: Client, browser_of: BrowserOf) -> None:
     FlagFactory(client=client_of_coach, kind=Kind.STALL)
 
-    assert page(browser_of(coach)).select_one(".cautions") is None
+    assert read_page(browser_of(coach), "/").select_one(".cautions") is None
 
 
 def test_several_clients_whose_plan_runs_out_are_one_row_that_unfolds_to_each(
@@ -108,7 +95,7 @@ def test_several_clients_whose_plan_runs_out_are_one_row_that_unfolds_to_each(
     for client in (client_of_coach, other):
         FlagFactory(client=client, kind=Kind.PLAN_RUNS_OUT, urgency=Urgency.ACT)
 
-    (row,) = page(browser_of(coach)).select("#plan .row")
+    (row,) = read_page(browser_of(coach), "/").select("#plan .row")
 
     assert row.h3.text == "2 clients"
     assert "Bo Lindqvist, Ilse Brandt" in words(row.select_one(".second"))
@@ -121,7 +108,7 @@ def test_several_clients_whose_plan_runs_out_are_one_row_that_unfolds_to_each(
 def test_a_row_can_be_seen_with_one_press(coach: Coach, client_of_coach: Client, browser_of: BrowserOf) -> None:
     flag = FlagFactory(client=client_of_coach, kind=Kind.STALL, subject="Row")
     browser = browser_of(coach)
-    row = page(browser).select_one(".row")
+    row = read_page(browser, "/").select_one(".row")
     form = row.select_one(f"#{row.select_one('.acts button')['form']}")
 
     fields = {field["name"]: field.get("value", "") for field in form.select("input")}
@@ -139,8 +126,8 @@ def test_the_last_word_is_told_as_the_coachs_own_or_a_colleagues(
     made_on = WEDNESDAY - timedelta(days=12)
     Contact.objects.create(client=client_of_coach, made_by=coach, how="call", made_on=made_on)
 
-    mine = page(browser_of(coach)).select_one(".second")
-    theirs = page(browser_of(owner), "/?whose=all").select_one(".second")
+    mine = read_page(browser_of(coach), "/").select_one(".second")
+    theirs = read_page(browser_of(owner), "/?whose=all").select_one(".second")
 
     assert "last word from you 12 days ago" in words(mine)
     assert "last word from a colleague 12 days ago" in words(theirs)
@@ -151,21 +138,21 @@ def test_a_promise_stands_until_somebody_says_what_became_of_it(
 ) -> None:
     FlagFactory(client=client_of_coach)
     promise = Promise.objects.create(client=client_of_coach, text="a clip by Friday", made_on=WEDNESDAY)
-    before = words(page(browser_of(coach)))
+    before = words(read_page(browser_of(coach), "/"))
 
     promise.kept = True
     promise.save()
 
     assert "promised: “a clip by Friday”" in before
-    assert "promised" not in words(page(browser_of(coach)))
+    assert "promised" not in words(read_page(browser_of(coach), "/"))
 
 
 def test_nobody_needs_the_coach(coach: Coach, client_of_coach: Client, browser_of: BrowserOf) -> None:
-    assert "Nobody needs you this morning." in words(page(browser_of(coach)))
+    assert "Nobody needs you this morning." in words(read_page(browser_of(coach), "/"))
 
 
 def test_an_empty_studio_is_told_how_to_load_its_files(coach: Coach, browser_of: BrowserOf) -> None:
-    text = words(page(browser_of(coach)))
+    text = words(read_page(browser_of(coach), "/"))
 
     assert "No clients yet." in text
     assert "python manage.py load_clients clients.csv" in text
@@ -177,9 +164,9 @@ def test_an_owner_sees_their_own_clients_first_and_the_whole_studio_on_demand(
     FlagFactory(client=client_of_coach)
     browser = browser_of(owner)
 
-    assert "Ilse Brandt" not in words(page(browser))
-    assert "Ilse Brandt" in words(page(browser, "/?whose=all"))
-    assert page(browser).select_one(".empty a")["href"] == "?whose=all"
+    assert "Ilse Brandt" not in words(read_page(browser, "/"))
+    assert "Ilse Brandt" in words(read_page(browser, "/?whose=all"))
+    assert read_page(browser, "/").select_one(".empty a")["href"] == "?whose=all"
 
 
 def test_paused_and_ended_clients_are_not_on_the_list(coach: Coach, browser_of: BrowserOf) -> None:
@@ -188,14 +175,14 @@ def test_paused_and_ended_clients_are_not_on_the_list(coach: Coach, browser_of: 
         ClientStateFactory(client=client)
         FlagFactory(client=client)
 
-    assert page(browser_of(coach)).select(".row") == []
+    assert read_page(browser_of(coach), "/").select(".row") == []
 
 
 def test_what_a_client_typed_is_shown_as_text(coach: Coach, client_of_coach: Client, browser_of: BrowserOf) -> None:
     typed = "<script>alert(1)</script>"
     FlagFactory(client=client_of_coach, sentence=typed, evidence={"columns": [typed], "rows": [[typed]]})
 
-    soup = page(browser_of(coach))
+    soup = read_page(browser_of(coach), "/")
 
     assert [script["src"] for script in soup.select("script")] == ["/static/muster/keys.js"]
     assert soup.select_one(".sentence").text == typed
@@ -207,14 +194,14 @@ def test_what_happened_since_the_last_visit_is_marked_as_new(
 ) -> None:
     FlagFactory(client=client_of_coach, kind=Kind.TURNOUT)
     browser = browser_of(coach)
-    first = page(browser)
+    first = read_page(browser, "/")
 
     time_machine.shift(timedelta(hours=5))
     FlagEvent.objects.create(
         client=client_of_coach, kind=Kind.TURNOUT, what=FlagEvent.What.OPENED, on=WEDNESDAY, urgency=Urgency.ACT
     )
     time_machine.shift(timedelta(hours=4))
-    second = page(browser)
+    second = read_page(browser, "/")
 
     assert first.select(".new") == []
     assert second.select_one(".sentence .new").text == "new"
@@ -223,7 +210,7 @@ def test_what_happened_since_the_last_visit_is_marked_as_new(
 def test_looking_back_is_said_and_nothing_can_be_changed_from_there(
     coach: Coach, client_of_coach: Client, browser_of: BrowserOf
 ) -> None:
-    soup = page(browser_of(coach), "/?as_of=2026-04-01")
+    soup = read_page(browser_of(coach), "/?as_of=2026-04-01")
 
     assert "this is how things stood on Wednesday 1 April 2026" in words(soup.select_one(".told"))
     assert soup.select(".decide") == []

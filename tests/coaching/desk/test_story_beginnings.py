@@ -8,7 +8,8 @@ import pytest
 
 from coaching.monitoring.models import LogFact, SessionFact, Status
 from roster.people.models import Client
-from tests.coaching.desk.stories import ReadStory, a_session, a_week, figures_of, no_figure_is_broken, words
+from tests.coaching.desk.pages import words
+from tests.coaching.desk.stories import ReadStory, a_session, a_week, figures_of, no_figure_is_broken
 from tests.coaching.factories import MONDAY, LogFactFactory
 
 LAST_WEEK = MONDAY - timedelta(weeks=1)

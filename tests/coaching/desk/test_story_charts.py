@@ -8,7 +8,8 @@ import pytest
 
 from roster.mass import MassUnit
 from roster.people.models import Client
-from tests.coaching.desk.stories import ReadStory, a_session, a_week, figures_of, words
+from tests.coaching.desk.pages import words
+from tests.coaching.desk.stories import ReadStory, a_session, a_week, figures_of
 from tests.coaching.factories import MONDAY, WEDNESDAY
 
 LAST_WEEK = MONDAY - timedelta(weeks=1)

@@ -10,7 +10,8 @@ from django.test import Client as Browser
 
 from coaching.monitoring.models import Kind, Urgency
 from roster.people.models import Client, Coach, Contact, KitItem, Limitation, Note, Pause, Promise
-from tests.coaching.desk.stories import ReadStory, words
+from tests.coaching.desk.pages import words
+from tests.coaching.desk.stories import ReadStory
 from tests.coaching.factories import MONDAY, ClientFactory, FlagFactory
 
 BrowserOf = Callable[[Coach], Browser]

@@ -8,7 +8,8 @@ import pytest
 
 from coaching.monitoring.models import ExposureFact, LogFact, SessionFact, Status
 from roster.people.models import Client
-from tests.coaching.desk.stories import ReadStory, a_session, words
+from tests.coaching.desk.pages import words
+from tests.coaching.desk.stories import ReadStory, a_session
 from tests.coaching.factories import MONDAY, WEDNESDAY, LogFactFactory
 
 LAST_WEEK = MONDAY - timedelta(weeks=1)

@@ -8,6 +8,7 @@ from typing import Any
 
 from coaching.loads.loading import Source, load_table
 from coaching.loads.models import Load
+from coaching.loads.undoing import undo_load
 from coaching.monitoring.export import export_rows
 from coaching.monitoring.fact_shapes import COLUMNS
 from coaching.monitoring.models import Flag, WeekFact
@@ -15,10 +16,15 @@ from roster.blocks.models import PlannedExercise
 from roster.logs.models import SessionLog, SetLog
 from roster.people.models import Client, Coach, KitItem, Pause
 from roster.tables.table import Row, Table
+from tests.plain_twin.small_files import asked, client, done
 
 NOW = datetime(2026, 4, 15, 7, tzinfo=UTC)
 AS_OF = date(2026, 4, 15)
 FileRow = dict[str, str]
+
+PEOPLE = [client(kit="dumbbell: 10, 20"), client(client="bo", goal="A pull-up")]
+PLAN = [asked(week=str(week), load=str(18 + 2 * week)) for week in (1, 2)]
+FIRST, SECOND = done("2026-01-05", minutes="30"), done("2026-01-12", "8@22 7@22 6@22", names="2 A", pain="3")
 
 
 def table_of(rows: list[FileRow]) -> Table:
@@ -74,3 +80,7 @@ def _facts(coach: Coach) -> list[tuple[Any, ...]]:
 def _findings(coach: Coach) -> list[tuple[Any, ...]]:
     columns = ("client__key", "kind", "subject", "urgency", "opened_on", "sentence", "evidence")
     return sorted(Flag.objects.holding().filter(client__studio=coach.studio).values_list(*columns), key=repr)
+
+
+def undo(one: Load, by: Coach) -> None:
+    undo_load(one, by=by, now=NOW)
