@@ -52,11 +52,14 @@ class _Pauses:
 
     def __init__(self, client_ids: set[int]) -> None:
         self.of_client: dict[int, list[Pause]] = defaultdict(list)
-        for pause in Pause.objects.standing().filter(client_id__in=client_ids) if client_ids else ():
+        self.last_received: dict[int, datetime] = {}
+        if not client_ids:
+            return
+        for pause in Pause.objects.standing().filter(client_id__in=client_ids):
             self.of_client[pause.client_id].append(pause)
         of_clients = SessionLog.objects.filter(client_id__in=client_ids).order_by()
         newest = of_clients.values_list("client_id").annotate(Max("submission__received_at"))
-        self.last_received: dict[int, datetime] = dict(newest) if client_ids else {}
+        self.last_received = dict(newest)
 
     def explain(self, flag: Flag, events: list[FlagEvent], day: date) -> bool:
         """One that covers the day; for turnout also one entered since the finding opened, with no log sent since."""

@@ -163,13 +163,16 @@ def _load_codes(
     kinds: Iterable[str], grams: Iterable[int | None], names: Iterable[str], bands: _Codes
 ) -> list[int]:
     """Grams of a mass; -1 for body weight; a code below that for each band."""
-    codes = []
-    for kind, load_g, band in zip(kinds, grams, names, strict=True):
-        if kind == LoadKind.MASS:
-            codes.append(int(load_g or 0))
-        else:
-            codes.append(BODY_WEIGHT if kind == LoadKind.BODY else BODY_WEIGHT - 1 - max(bands.of(band), 0))
-    return codes
+
+    def without_mass(kind: str, band: str) -> int:
+        return BODY_WEIGHT if kind == body else BODY_WEIGHT - 1 - max(bands.of(band), 0)
+
+    # Looked up once: members of an enumeration are slow to compare.
+    mass, body = LoadKind.MASS.value, LoadKind.BODY.value
+    return [
+        load_g or 0 if kind == mass else without_mass(kind, band)
+        for kind, load_g, band in zip(kinds, grams, names, strict=True)
+    ]
 
 
 def _set_logs(

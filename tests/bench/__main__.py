@@ -55,7 +55,7 @@ def _calculations(size: SimpleNamespace) -> Iterator[Line]:
 
 
 def _desk(size: SimpleNamespace, only: str | None, home: Path) -> Iterator[Line]:
-    from tests.bench import desk, logs_file
+    from tests.bench import board, desk, logs_file, reads, sent_log
     from tests.bench.filling import fill_studio
     from tests.bench.sizes import draw_record
 
@@ -64,9 +64,13 @@ def _desk(size: SimpleNamespace, only: str | None, home: Path) -> Iterator[Line]
     if only in (None, "refresh"):
         for weeks in (26, 104):
             record = draw_record(CLIENTS_TO_REFRESH, weeks, as_of=desk.today())
-            yield from desk.time_refresh(fill_studio(f"Refreshed, {weeks} weeks", record, {})["owner"], weeks)
+            owner = fill_studio(f"Refreshed, {weeks} weeks", record, {})["owner"]
+            yield from reads.time_reads(owner)
+            yield from sent_log.time_sent_logs(owner, weeks)
     if only in (None, "pages"):
-        yield from desk.time_pages(desk.furnish(size.rosters))
+        furnished = desk.furnish(size.rosters)
+        yield from board.time_rows(furnished.short[str(size.rosters[-1])])
+        yield from desk.time_pages(furnished)
 
 
 def _use_database_in(home: Path) -> None:

@@ -13,34 +13,45 @@ from pathlib import Path
 from tests.bench.timing import Times, milliseconds
 from tests.repository import ROOT
 
-HEAD = ["work", "who", "median ms", "fastest - slowest ms", "process ms", "ratio", "goal", "held"]
+HEAD = ["work", "who", "median ms", "fastest - slowest ms", "process ms", "ratio", "by process", "goal", "held"]
 PACKAGES = ("numpy", "pandas", "polars", "duckdb", "django")
 
 
 @dataclass(frozen=True)
 class Line:
-    """One contender at one work; `ratio` is to what `goal` names."""
+    """One contender at one work; with `beside`, its ratio to another one's times, which `goal` names."""
 
     work: str
     who: str
     times: Times
-    ratio: float | None = None
+    beside: Times | None = None
     goal: str = ""
     # The greatest value that the goal allows, of the ratio or else of the median in milliseconds.
     most: float | None = None
+    # The least, of a ratio of throughputs: how much of the other one's work is done in the same time.
     least: float | None = None
+    is_throughput: bool = False
 
     def cells(self) -> list[str]:
-        median_ms = 1e3 * self.times.median
-        value = self.ratio if self.ratio is not None else median_ms
-        is_held = (self.most is None or value <= self.most) and (self.least is None or value >= self.least)
-        has_goal = self.most is not None or self.least is not None
+        ratio, by_process = self._ratios()
         return [
             self.work, self.who, milliseconds(self.times.median), self.times.spread,
-            milliseconds(self.times.process_median),
-            "" if self.ratio is None else f"{self.ratio:.2f}", self.goal,
-            ("yes" if is_held else "NO") if has_goal else "",
+            milliseconds(self.times.process_median), ratio and f"{ratio:.2f}", by_process and f"{by_process:.2f}",
+            self.goal, self._held(ratio or 1e3 * self.times.median),
         ]
+
+    def _ratios(self) -> tuple[float, float] | tuple[str, str]:
+        """By the clock on the wall, and by the time that the process had."""
+        if self.beside is None:
+            return "", ""
+        ratios = self.times.median / self.beside.median, self.times.process_median / self.beside.process_median
+        return (1 / ratios[0], 1 / ratios[1]) if self.is_throughput else ratios
+
+    def _held(self, value: float) -> str:
+        if self.most is None and self.least is None:
+            return ""
+        is_held = (self.most is None or value <= self.most) and (self.least is None or value >= self.least)
+        return "yes" if is_held else "NO"
 
 
 def machine() -> str:
@@ -60,7 +71,9 @@ def as_markdown(lines: Iterable[Line], sizes: Iterable[str], on: date) -> str:
     told = "\n".join(f"* {size}" for size in sizes)
     return (
         f"# Measured on {on}\n\n{machine()}\n\nWritten by `python -m tests.bench`. Contenders of one work took turns "
-        f"in one process; a ratio is one of medians by the clock on the wall.\n\n{told}\n\n{table}\n"
+        "in one process. A ratio is one of medians, by the clock on the wall and by the time that the process had; "
+        "what else the machine does falls on the first, and more on an engine of one thread than on one of two.\n\n"
+        f"{told}\n\n{table}\n"
     )
 
 
