@@ -101,10 +101,17 @@ def _packed(body: Any, is_json: bool) -> tuple[bytes, str]:
 
 
 def _read(answer: HttpResponse) -> Answer:
-    content = b"".join(answer.streaming_content) if answer.streaming else answer.content
-    answer.close()
+    content = content_of(answer).decode(errors="replace")
     cookies = {"Set-Cookie": answer.cookies.output()} if answer.cookies else {}
-    return Answer(answer.status_code, {**answer.headers, **cookies}, content.decode(errors="replace"))
+    return Answer(answer.status_code, {**answer.headers, **cookies}, content)
+
+
+def content_of(answer: HttpResponse) -> bytes:
+    """Read to its end, an answer is closed by Django's own browser, and not before.
+
+    To close it once more would give a server's connection back in the middle of a test.
+    """
+    return b"".join(answer.streaming_content) if answer.streaming else answer.content
 
 
 def _cookie(caller: Caller, person: Coach | None) -> str:

@@ -8,6 +8,7 @@ from django.test import Client as Browser
 from django.test import override_settings
 
 from coaching.settings import EMPTY_STYLE_HASH
+from tests.isolation.asking import content_of
 from tests.isolation.filled import FLAG_KIND
 from tests.isolation.routes import DESK, NOBODY, Route, admin_tables, table_address
 from tests.isolation.world import World
@@ -50,7 +51,7 @@ def answers_of(world: World, who: str, method: str) -> list[HttpResponse]:
     browser = world.browser_of(who)
     answers = [getattr(browser, method)(address) for address in [*desk, *elsewhere]]
     for answer in answers:
-        answer.close()
+        content_of(answer)
     return answers
 
 
