@@ -38,6 +38,7 @@ def find_port_fault(host: str, port: int) -> str | None:
 
 def serve(host: str, port: int, say: Say) -> None:
     """Until Ctrl-C or SIGTERM."""
+    # Whoever only makes the demo needs no server.
     from granian import Granian
     from granian.constants import Interfaces
     from granian.log import LogLevels

@@ -26,6 +26,7 @@ def readyz(request: HttpRequest) -> HttpResponse:
 def metrics(request: HttpRequest) -> HttpResponse:
     if not may_read_metrics(request):
         raise Http404
+    # Without METRICS it is never loaded.
     from django_prometheus.exports import ExportToDjangoView
 
     return ExportToDjangoView(request)
