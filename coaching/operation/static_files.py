@@ -19,6 +19,8 @@ def static_files(collected: str) -> dict[str, Any]:
     return {
         "STATIC_ROOT": collected or None,
         "WHITENOISE_USE_FINDERS": not collected,
+        # No page from elsewhere has a use for them.
+        "WHITENOISE_ALLOW_ALL_ORIGINS": False,
         "STORAGES": {
             "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
             "staticfiles": {"BACKEND": how},

@@ -28,6 +28,7 @@ print("page", page.headers["Cache-Control"])
 for address in re.findall(r'(?:href|src)="(/static/[^"]+)"', page.content.decode()):
     file = browser.get(address, headers={"accept-encoding": "gzip"})
     print(address, file.status_code, file.headers.get("Content-Encoding"), file.headers["Cache-Control"])
+    assert "Access-Control-Allow-Origin" not in file.headers
     file.close()
 """
 HASHED = re.compile(r"/static/[\w/-]+\.[0-9a-f]{12}\.\w+")
