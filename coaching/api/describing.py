@@ -157,3 +157,12 @@ class SessionOfTheDesk(OpenApiAuthenticationExtension):
 
 def only_the_interface(endpoints: list[Any]) -> list[Any]:
     return [one for one in endpoints if one[0].startswith("/api/v1/")]
+
+
+def bodies_take_no_other_members(result: dict[str, Any], **_: Any) -> dict[str, Any]:
+    for of_path in result["paths"].values():
+        for one in of_path.values():
+            for content in one.get("requestBody", {}).get("content", {}).values():
+                name = content["schema"]["$ref"].rsplit("/", 1)[1]
+                result["components"]["schemas"][name]["additionalProperties"] = False
+    return result

@@ -38,6 +38,9 @@ SPECTACULAR_SETTINGS: dict[str, Any] = {
     "SCHEMA_PATH_PREFIX": "/api/v1",
     "SERVE_INCLUDE_SCHEMA": False,
     "PREPROCESSING_HOOKS": ["coaching.api.describing.only_the_interface"],
+    "POSTPROCESSING_HOOKS": [
+        "drf_spectacular.hooks.postprocess_schema_enums", "coaching.api.describing.bodies_take_no_other_members",
+    ],
     "ENUM_NAME_OVERRIDES": {
         "SessionStatus": "coaching.monitoring.models.Status",
         "ClientState": "roster.people.models.client.Client.State",

@@ -131,6 +131,16 @@ def test_every_answer_is_as_described(program: Program, client: Client, path: st
     assert [*differences(told, schema)] == []
 
 
+def test_a_body_is_said_to_take_no_member_but_its_own() -> None:
+    operations = [one for of_path in SPEC["paths"].values() for one in of_path.values() if "requestBody" in one]
+    bodies = [one["requestBody"]["content"]["application/json"]["schema"]["$ref"] for one in operations]
+    names = {reference.rsplit("/", 1)[1] for reference in bodies}
+
+    assert {name: SPEC["components"]["schemas"][name].get("additionalProperties") for name in names} == {
+        "SeenBody": False, "PutAsideBody": False, "CloseBody": False,
+    }  # fmt: skip
+
+
 def test_a_difference_is_found() -> None:
     schema = {"$ref": "#/components/schemas/ClientRow"}
 
