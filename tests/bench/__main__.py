@@ -11,40 +11,35 @@ from datetime import date
 from pathlib import Path
 from types import SimpleNamespace
 
-from tests.bench.report import Line, as_markdown, keep
+from tests.bench.report import Line, keep, section
 
 WHOLE = SimpleNamespace(clients=1_000, weeks=26, rounds=9, rosters=[30, 300, 1_000], files=(60, 26))
 QUICK = SimpleNamespace(clients=200, weeks=26, rounds=5, rosters=[30, 100], files=(12, 26))
 CLIENTS_TO_REFRESH = 60
-PARTS = ("calculations", "files", "refresh", "pages")
 
 
 def main() -> None:
     parser = argparse.ArgumentParser(prog="python -m tests.bench", description=__doc__)
     parser.add_argument("--quick", action="store_true", help="smaller rosters, two minutes; nothing is kept")
-    parser.add_argument("--only", choices=PARTS, help="one part; nothing is kept")
+    parser.add_argument("--only", choices=PARTS, help="one part; what the day's file has of the others stays")
     options = parser.parse_args()
     size = QUICK if options.quick else WHOLE
     with tempfile.TemporaryDirectory() as home:
         _use_database_in(Path(home))
-        lines: list[Line] = []
-        for line in _lines(size, options.only, Path(home)):
-            lines.append(line)
-            print(" | ".join(line.cells()), flush=True)
-        text = as_markdown(lines, _told_of(size), date.today())
-    print(f"\n{text}")
-    if not options.quick and not options.only:
-        print(f"Kept in {keep(text, date.today())}.")
+        sections = [_measured(part, size, Path(home)) for part in ([options.only] if options.only else PARTS)]
+    if not options.quick:
+        print(f"Kept in {keep(sections, date.today())}.")
 
 
-def _lines(size: SimpleNamespace, only: str | None, home: Path) -> Iterator[Line]:
-    if only in (None, "calculations"):
-        yield from _calculations(size)
-    if only != "calculations":
-        yield from _desk(size, only, home)
+def _measured(part: str, size: SimpleNamespace, home: Path) -> str:
+    lines: list[Line] = []
+    for line in PARTS[part](size, home):
+        lines.append(line)
+        print(" | ".join(line.cells()), flush=True)
+    return section(part, lines, _told_of(part, size))
 
 
-def _calculations(size: SimpleNamespace) -> Iterator[Line]:
+def _calculations(size: SimpleNamespace, home: Path) -> Iterator[Line]:
     from tests.bench import calculations
     from tests.bench.sizes import draw_record
 
@@ -54,23 +49,33 @@ def _calculations(size: SimpleNamespace) -> Iterator[Line]:
     yield from calculations.compare_weekly(record, size.rounds)
 
 
-def _desk(size: SimpleNamespace, only: str | None, home: Path) -> Iterator[Line]:
-    from tests.bench import board, desk, logs_file, reads, sent_log
+def _files(size: SimpleNamespace, home: Path) -> Iterator[Line]:
+    from tests.bench import logs_file
+
+    yield from logs_file.time_loading(home / "files", *size.files)
+
+
+def _refresh(size: SimpleNamespace, home: Path) -> Iterator[Line]:
+    from tests.bench import desk, reads, sent_log
     from tests.bench.filling import fill_studio
     from tests.bench.sizes import draw_record
 
-    if only in (None, "files"):
-        yield from logs_file.time_loading(home / "files", *size.files)
-    if only in (None, "refresh"):
-        for weeks in (26, 104):
-            record = draw_record(CLIENTS_TO_REFRESH, weeks, as_of=desk.today())
-            owner = fill_studio(f"Refreshed, {weeks} weeks", record, {})["owner"]
-            yield from reads.time_reads(owner)
-            yield from sent_log.time_sent_logs(owner, weeks)
-    if only in (None, "pages"):
-        furnished = desk.furnish(size.rosters)
-        yield from board.time_rows(furnished.short[str(size.rosters[-1])])
-        yield from desk.time_pages(furnished)
+    for weeks in (26, 104):
+        record = draw_record(CLIENTS_TO_REFRESH, weeks, as_of=desk.today())
+        owner = fill_studio(f"Refreshed, {weeks} weeks", record, {})["owner"]
+        yield from reads.time_reads(owner)
+        yield from sent_log.time_sent_logs(owner, weeks)
+
+
+def _pages(size: SimpleNamespace, home: Path) -> Iterator[Line]:
+    from tests.bench import board, desk
+
+    furnished = desk.furnish(size.rosters)
+    yield from board.time_rows(furnished.short[str(size.rosters[-1])])
+    yield from desk.time_pages(furnished)
+
+
+PARTS = {"calculations": _calculations, "files": _files, "refresh": _refresh, "pages": _pages}
 
 
 def _use_database_in(home: Path) -> None:
@@ -88,15 +93,18 @@ def _use_database_in(home: Path) -> None:
     call_command("migrate", verbosity=0)
 
 
-def _told_of(size: SimpleNamespace) -> list[str]:
-    return [
-        f"Calculations: {size.clients} clients x {size.weeks} weeks, three sessions of three exercises a week, ids "
-        "with gaps, every third log linked by its exercises. Each engine is given the record as its own frames and "
-        "makes: links and amounts of logs; completion, status and planned minutes of sessions; week figures; exposures "
-        "with verdicts, e1RM, landings and stages. Their answers were equal row by row before they were timed.",
-        "Files and pages: SQLite as it comes with the product, on this machine's disk; pages through the whole "
-        f"application without a network, {size.rosters} clients.",
-    ]
+def _told_of(part: str, size: SimpleNamespace) -> str:
+    on_disk = "SQLite as it comes with the product, on this machine's disk"
+    return {
+        "calculations": f"{size.clients} clients x {size.weeks} weeks, three sessions of three exercises a week, ids "
+        "with gaps, every third log linked by its exercises. Each engine is given the record in its own form and makes: "
+        "links and amounts of logs; completion, status and planned minutes of sessions; week figures; exposures with "
+        "verdicts, e1RM, landings and stages. Their answers were equal row by row before they were timed.",
+        "files": f"{on_disk}. The rows alone are inserted in bulk, ready-made; `load_logs` reads, checks and records "
+        "the file, and computes facts and findings of all its clients.",
+        "refresh": f"{on_disk}. One client after another, each after a new log of theirs.",
+        "pages": f"{on_disk}; through the whole application without a network; {size.rosters} clients.",
+    }[part]
 
 
 if __name__ == "__main__":

@@ -14,6 +14,11 @@ from tests.bench.timing import Times, milliseconds
 from tests.repository import ROOT
 
 HEAD = ["work", "who", "median ms", "fastest - slowest ms", "process ms", "ratio", "by process", "goal", "held"]
+_HOW = (
+    "Written by `python -m tests.bench`. Contenders of one work took turns in one process. A ratio is one of medians, "
+    "by the clock on the wall and by the time that the process had; what else the machine does falls on the first, and "
+    "more on an engine of one thread than on one of two. Goals are held or not by the clock on the wall."
+)
 PACKAGES = ("numpy", "pandas", "polars", "duckdb", "django")
 
 
@@ -65,21 +70,24 @@ def machine() -> str:
     return f"{os.cpu_count()} x {model}, load {load}; Python {platform.python_version()}, {versions}"
 
 
-def as_markdown(lines: Iterable[Line], sizes: Iterable[str], on: date) -> str:
+def section(part: str, lines: Iterable[Line], told: str) -> str:
+    """What was measured of one part, with the machine as it was when that was done."""
     rows = [HEAD, ["---"] * len(HEAD), *(line.cells() for line in lines)]
     table = "\n".join(f"| {' | '.join(cells)} |" for cells in rows)
-    told = "\n".join(f"* {size}" for size in sizes)
-    return (
-        f"# Measured on {on}\n\n{machine()}\n\nWritten by `python -m tests.bench`. Contenders of one work took turns "
-        "in one process. A ratio is one of medians, by the clock on the wall and by the time that the process had; "
-        "what else the machine does falls on the first, and more on an engine of one thread than on one of two.\n\n"
-        f"{told}\n\n{table}\n"
-    )
+    return f"## {part.capitalize()}\n\n{told}\n\n{machine()}\n\n{table}\n"
 
 
-def keep(text: str, on: date) -> Path:
+def keep(sections: Iterable[str], on: date) -> Path:
+    """In the day's file, in the place of the same parts if they were measured on that day before."""
     folder = ROOT / "fixtures" / "bench"
     folder.mkdir(exist_ok=True)
     path = folder / f"{on}.md"
-    path.write_text(text, encoding="utf-8")
+    before = path.read_text(encoding="utf-8").split("\n## ")[1:] if path.exists() else []
+    by_part = {_part_of(text): text for text in [*(f"## {text}" for text in before), *sections]}
+    head = f"# Measured on {on}\n\n{_HOW}\n"
+    path.write_text("\n".join([head, *(text.strip() + "\n" for text in by_part.values())]), encoding="utf-8")
     return path
+
+
+def _part_of(text: str) -> str:
+    return text.splitlines()[0]
