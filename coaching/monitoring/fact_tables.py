@@ -6,10 +6,9 @@ from functools import cache
 from operator import itemgetter
 from typing import Any
 
-from django.db import models
-
 from analytics.assessment import Assessment
 from coaching.databases.compiled import CompiledRead
+from coaching.databases.compiled_writes import CompiledWrite
 from coaching.monitoring import fact_columns
 from coaching.monitoring.fact_columns import Columns
 from coaching.monitoring.fact_rows import state_rows
@@ -32,20 +31,20 @@ def _store(model: type[Any], client_ids: list[int], columns: Columns, key: list[
     fields = list(columns)
     key_of = itemgetter(*(fields.index(name) for name in key))
     stored = {key_of(row): row for row in _stored(model, *fields).rows(client_ids)}
-    # Most rows are as they were: only the others are made into objects.
+    # Most rows are as they were.
     changed = [row for row in zip(*columns.values(), strict=True) if stored.pop(key_of(row), None) != row]
     _delete(model, key, list(stored))
-    if changed:
-        model.objects.bulk_create(
-            [model(**dict(zip(fields, row, strict=True))) for row in changed],
-            batch_size=_BATCH, update_conflicts=True, unique_fields=[_field_name(model, name) for name in key],
-            update_fields=[_field_name(model, name) for name in fields if name not in key],
-        )
+    _written(model, tuple(fields), tuple(key)).write(changed)
 
 
 @cache
 def _stored(model: type[Any], *fields: str) -> CompiledRead:
     return CompiledRead(lambda ids: model.objects.filter(client_id__in=ids).order_by(), fields)
+
+
+@cache
+def _written(model: type[Any], fields: tuple[str, ...], key: tuple[str, ...]) -> CompiledWrite:
+    return CompiledWrite(model, fields, key)
 
 
 def _delete(model: type[Any], key: list[str], gone: list[Any]) -> None:
@@ -61,10 +60,6 @@ def _ids_of(model: type[Any], key: list[str], rows: list[tuple[Any, ...]]) -> li
     wanted = set(rows)
     candidates = model.objects.filter(**{f"{key[0]}__in": {row[0] for row in rows}}).values_list("pk", *key)
     return [pk for pk, *row in candidates if tuple(row) in wanted]
-
-
-def _field_name(model: type[models.Model], attname: str) -> str:
-    return next(field.name for field in model._meta.concrete_fields if field.attname == attname)
 
 
 def _store_states(states: list[ClientState]) -> None:

@@ -97,7 +97,7 @@ def _told_of(part: str, size: SimpleNamespace) -> str:
     on_disk = "SQLite as it comes with the product, on this machine's disk"
     return {
         "calculations": f"{size.clients} clients x {size.weeks} weeks, three sessions of three exercises a week, ids "
-        "with gaps, every third log linked by its exercises. Each engine is given the record in its own form and makes: "
+        "with gaps, every third log linked by its exercises. Each engine is given the record in its own form and makes "
         "links and amounts of logs; completion, status and planned minutes of sessions; week figures; exposures with "
         "verdicts, e1RM, landings and stages. Their answers were equal row by row before they were timed.",
         "files": f"{on_disk}. The rows alone are inserted in bulk, ready-made; `load_logs` reads, checks and records "

@@ -1,8 +1,9 @@
-"""Compiled reads: the rows that Django would read, on either database, for one client, a few and many."""
+"""Compiled reads and writes: what Django would read and write, on either database, for one client, a few and many."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from datetime import date
 from decimal import Decimal
 from typing import Any
 
@@ -12,7 +13,9 @@ from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
 from coaching.databases.compiled import MOST_IDS_KEPT, CompiledRead
+from coaching.databases.compiled_writes import CompiledWrite
 from coaching.monitoring import context, flag_life, flag_rows, record_reads
+from coaching.monitoring.models import WeekFact
 from coaching.monitoring.refresh import reassess
 from roster.blocks.models import Exercise
 from roster.people.models import Client, Coach
@@ -81,4 +84,24 @@ def test_nobody_has_no_rows_and_no_query():
         told = NAMES.rows([]), NAMES.columns([])
 
     assert told == ([], [(), (), ()])
+    assert not queries.captured_queries
+
+
+def test_a_row_takes_the_place_of_the_one_with_its_key_and_leaves_the_others(assessed: Coach):
+    fields = [field.attname for field in WeekFact._meta.concrete_fields if field.attname != "id"]
+    rows = list(WeekFact.objects.order_by("pk").values_list(*fields))
+    write = CompiledWrite(WeekFact, fields, ["client_id", "week_start"])
+    of = dict(zip(fields, rows[0], strict=True))
+    new = tuple((of | {"week_start": date(2020, 1, 6), "turnout": None, "tonnage_kg": 1234.5678901234567}).values())
+
+    write.write([tuple((of | {"done": 7}).values()), new])
+
+    stored = list(WeekFact.objects.order_by("pk").values_list(*fields))
+    assert stored == [tuple((of | {"done": 7}).values()), *rows[1:], new]
+
+
+def test_nothing_to_write_is_no_query():
+    with CaptureQueriesContext(connection) as queries:
+        CompiledWrite(WeekFact, ["client_id", "week_start", "due"], ["client_id", "week_start"]).write([])
+
     assert not queries.captured_queries
