@@ -14,8 +14,10 @@ from django import forms
 from django.http import HttpRequest
 
 from coaching.accounts.totp_steps import use_step
+from roster.people.models import Coach
 
 logger = logging.getLogger(__name__)
+_make_token = account_forms.default_token_generator.make_token
 HOW_LONG = "12 characters at least, better 15 or more: four or five words that nobody would put together."
 
 
@@ -47,8 +49,11 @@ class ForgottenPasswordForm(InOurWords, account_forms.ResetPasswordForm):
         """A mail goes out either way, so that neither the page nor its time tells who is known here."""
         if self.users:
             return str(super().save(request, **kwargs))
-        get_adapter().send_mail("account/email/unknown_account", self.cleaned_data["email"], {})
-        return str(self.cleaned_data["email"])
+        email = str(self.cleaned_data["email"])
+        # A link that leads nowhere and is not sent, made because making one takes time.
+        link = get_adapter().get_reset_password_from_key_url(f"0-{_make_token(Coach(pk=0, email=email))}")
+        get_adapter().send_mail("account/email/unknown_account", email, {"password_reset_url": link})
+        return email
 
 
 class NewPasswordForm(InOurWords, account_forms.ResetPasswordKeyForm):

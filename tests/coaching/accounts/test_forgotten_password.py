@@ -3,6 +3,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from django.contrib.auth.tokens import PasswordResetTokenGenerator
 from django.core import mail
 from django.test import Client as Browser
 from time_machine import TimeMachineFixture
@@ -139,3 +140,20 @@ def test_mail_goes_to_no_more_than_the_one_address(vera: Coach) -> None:
 
         assert answer.status_code == 200
     assert mail.outbox == []
+
+
+@pytest.mark.parametrize("email", ["vera", "nobody"])
+def test_a_link_is_made_for_unknown_addresses_too_and_not_sent(
+    vera: Coach, monkeypatch: pytest.MonkeyPatch, email: str
+) -> None:
+    """ASVS 5.0 6.3.8: making one takes time, which would tell."""
+    made: list[Coach] = []
+    make_hash = PasswordResetTokenGenerator._make_hash_value
+    monkeypatch.setattr(
+        PasswordResetTokenGenerator, "_make_hash_value", lambda self, *of: made.append(of[0]) or make_hash(self, *of)
+    )
+
+    ask_for_password(Browser(), vera.email if email == "vera" else "nobody@example.org")
+
+    assert len(made) == 1
+    assert ("/password/new/" in mail.outbox[-1].body) == (email == "vera")
