@@ -13,8 +13,10 @@ from types import SimpleNamespace
 
 from tests.bench.report import Line, keep, section
 
-WHOLE = SimpleNamespace(clients=1_000, weeks=26, rounds=9, rosters=[30, 300, 1_000], files=(60, 26))
-QUICK = SimpleNamespace(clients=200, weeks=26, rounds=5, rosters=[30, 100], files=(12, 26))
+WHOLE = SimpleNamespace(
+    clients=1_000, weeks=26, rounds=9, rosters=[30, 300, 1_000], files=(60, 26), histories=(26, 104)
+)
+QUICK = SimpleNamespace(clients=200, weeks=26, rounds=5, rosters=[30, 100], files=(12, 26), histories=(26,))
 CLIENTS_TO_REFRESH = 60
 
 
@@ -60,7 +62,7 @@ def _refresh(size: SimpleNamespace, home: Path) -> Iterator[Line]:
     from tests.bench.filling import fill_studio
     from tests.bench.sizes import draw_record
 
-    for weeks in (26, 104):
+    for weeks in size.histories:
         record = draw_record(CLIENTS_TO_REFRESH, weeks, as_of=desk.today())
         owner = fill_studio(f"Refreshed, {weeks} weeks", record, {})["owner"]
         yield from reads.time_reads(owner)
@@ -96,10 +98,11 @@ def _use_database_in(home: Path) -> None:
 def _told_of(part: str, size: SimpleNamespace) -> str:
     on_disk = "SQLite as it comes with the product, on this machine's disk"
     return {
-        "calculations": f"{size.clients} clients x {size.weeks} weeks, three sessions of three exercises a week, ids "
-        "with gaps, every third log linked by its exercises. Each engine is given the record in its own form and makes "
-        "links and amounts of logs; completion, status and planned minutes of sessions; week figures; exposures with "
-        "verdicts, e1RM, landings and stages. Their answers were equal row by row before they were timed.",
+        "calculations": f"{size.rounds} rounds; {size.clients} clients x {size.weeks} weeks, "
+        "three sessions of three exercises a week, ids with gaps, every third log linked by its exercises. Each "
+        "engine is given the record in its own form and makes links and amounts of logs; completion, status and "
+        "planned minutes of sessions; week figures; exposures with verdicts, e1RM, landings and stages. Their "
+        "answers were equal row by row before they were timed.",
         "files": f"{on_disk}. The rows alone are inserted in bulk, ready-made; `load_logs` reads, checks and records "
         "the file, and computes facts and findings of all its clients.",
         "refresh": f"{on_disk}. One client after another, each after a new log of theirs.",
