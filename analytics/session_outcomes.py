@@ -12,7 +12,7 @@ from analytics.flag_thresholds import Thresholds
 from analytics.frame_schema import ABSENT, Record, Sends, Standing
 from analytics.pause_days import PauseDays
 from analytics.set_runs import SetRuns
-from analytics.sorted_keys import Ints, positions_of, sum_by
+from analytics.sorted_keys import Bools, Floats, Ints, positions_of, sum_by
 from analytics.table import Table
 from analytics.training_weeks import DAYS_IN_WEEK, week_start_day
 
@@ -35,22 +35,12 @@ def find_outcomes(
     planned_sets, counted_sets, set_completion (of the log; NaN without details), planned_g, dosed_g, done_g.
     """
     sessions = record.planned_sessions
-    count = len(sessions)
     client_row = positions_of(sessions["client_id"], record.clients["client_id"])
     suggested = sessions["suggested_day"]
     log_row = _first_log_rows(record, links)
-    has_log = log_row >= 0
-    logs = record.session_logs
-    performed = np.full(count, NEVER, dtype=np.int64)
-    performed[has_log] = logs["performed_day"][log_row[has_log]]
-    has_details = np.zeros(count, dtype=np.bool_)
-    has_details[has_log] = logs["has_details"][log_row[has_log]]
+    performed, has_details = _of_log(record, log_row)
     joined = record.clients["joined_day"][client_row]
     amounts = _amounts(record, matched_sets, runs, planned)
-    # A session that asks for nothing is all done once it is logged.
-    completion = np.where(has_details, 1.0, np.nan)
-    asks = has_details & (amounts["planned_sets"] > 0)
-    np.divide(amounts["counted_sets"], amounts["planned_sets"], out=completion, where=asks)
     return Table(
         {
             "session_id": sessions["session_id"],
@@ -63,7 +53,7 @@ def find_outcomes(
             "is_excused": pauses.covers(client_row, suggested) | (suggested < joined),
             "missed_from_day": _missed_from(record, client_row, thresholds),
             "waited_from_day": suggested + thresholds.overdue_after_days,
-            "set_completion": completion,
+            "set_completion": _completion(has_details, amounts["counted_sets"], amounts["planned_sets"]),
             **amounts,
         },
     )
@@ -78,6 +68,22 @@ def _first_log_rows(record: Record, links: Table) -> Ints:
     log_row = np.full(len(record.planned_sessions), ABSENT, dtype=np.int64)
     log_row[session_row[session_row >= 0]] = is_first[session_row >= 0]
     return log_row
+
+
+def _of_log(record: Record, log_row: Ints) -> tuple[Ints, Bools]:
+    """For each planned session the day of its log (NEVER without one), and whether that has details."""
+    logs, has_log = record.session_logs, log_row >= 0
+    performed = np.full(log_row.size, NEVER, dtype=np.int64)
+    performed[has_log] = logs["performed_day"][log_row[has_log]]
+    has_details = np.zeros(log_row.size, dtype=np.bool_)
+    has_details[has_log] = logs["has_details"][log_row[has_log]]
+    return performed, has_details
+
+
+def _completion(has_details: Bools, counted_sets: Ints, planned_sets: Ints) -> Floats:
+    """NaN without details; a session that asks for nothing is all done once it is logged."""
+    completion = np.where(has_details, 1.0, np.nan)
+    return np.divide(counted_sets, planned_sets, out=completion, where=has_details & (planned_sets > 0))
 
 
 def _missed_from(record: Record, client_row: Ints, thresholds: Thresholds) -> Ints:

@@ -32,9 +32,7 @@ def load_blocks(
     if report.faults:
         return report
     shelf = Shelf(studio)
-    made = shelf.add_unknown([_as_new(row) for row in _rows_of(entries)])
-    report.messages += [f"exercise “{exercise.name}” was not known and is made" for exercise in made]
-    watcher.made(Thing.EXERCISE, [exercise.pk for exercise in made])
+    shelf.add_unknown([_as_new(row) for row in _rows_of(entries)], report, watcher)
     _save(entries, shelf, report, now, watcher)
     report.warnings += [*loads_off_the_kit(entries), *overlaps(entries)]
     return report

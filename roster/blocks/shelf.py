@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from roster.blocks.models import Exercise, Measure, Slot
 from roster.labels import fold
 from roster.people.models import Studio
+from roster.tables.report import LoadReport
+from roster.watching import Thing, Watcher
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,15 +31,16 @@ class Shelf:
     def __getitem__(self, name: str) -> Exercise:
         return self.by_name[fold(name)]
 
-    def add_unknown(self, wanted: list[NewExercise]) -> list[Exercise]:
-        """Make those that are not there; of several with one name the first decides."""
+    def add_unknown(self, wanted: list[NewExercise], report: LoadReport, watcher: Watcher) -> None:
+        """Make those that are not there, and say so; of several with one name the first decides."""
         unknown: dict[str, NewExercise] = {}
         for exercise in wanted:
             if fold(exercise.name) not in self.by_name:
                 unknown.setdefault(fold(exercise.name), exercise)
         made = Exercise.objects.bulk_create(self._row(folded, exercise) for folded, exercise in unknown.items())
         self.by_name |= {exercise.name_folded: exercise for exercise in made}
-        return made
+        report.messages += [f"exercise “{exercise.name}” was not known and is made" for exercise in made]
+        watcher.made(Thing.EXERCISE, [exercise.pk for exercise in made])
 
     def _row(self, folded: str, new: NewExercise) -> Exercise:
         return Exercise(

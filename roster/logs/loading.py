@@ -34,9 +34,7 @@ def load_logs(
         return report
     entries = [entry for _, entry in sessions]
     shelf = Shelf(studio)
-    made = shelf.add_unknown(exercises_wanted(entries))
-    report.messages += [f"exercise “{exercise.name}” was not known and is made" for exercise in made]
-    watcher.made(Thing.EXERCISE, [exercise.pk for exercise in made])
+    shelf.add_unknown(exercises_wanted(entries), report, watcher)
     report.messages += _extra_work(sessions, plan, shelf)
     report.warnings += _pain_without_figure(sessions)
     report.warnings += _still_to_come(sessions, now)
