@@ -64,22 +64,14 @@ def load_record(as_of: Mapping[int, date]) -> LoadedRecord:
     record = Record(
         clients=_clients(as_of),
         pauses=_pauses(ids),
-        planned_sessions=build_table("planned_sessions", {
-            "session_id": sessions[0], "client_id": sessions[1], "block_id": sessions[2], "week": sessions[3],
-            "suggested_day": to_days(sessions[4]),
-            "block_end_day": to_days(sessions[5]) + 7 * np.asarray(sessions[6], dtype=np.int64) - 1,
-        }),
+        planned_sessions=_planned_sessions(sessions),
         planned_exercises=planned,
         set_targets=targets,
         exercises=build_table("exercises", {
             "exercise_id": named[0], "implements": named[1], "sides": _sides(named[2]),
         }),
         exercise_regions=_exercise_regions(named, regions),
-        session_logs=build_table("session_logs", {
-            "log_id": logs[0], "client_id": logs[1], "performed_day": to_days(logs[2]),
-            "given_session_id": _ids(logs[3]), "filed": logs[0], "has_details": logs[4],
-            "minutes": to_floats(logs[5]), "effort": to_floats(logs[6]),
-        }),
+        session_logs=_session_logs(logs),
         set_logs=_set_logs(ids, logs, sets, dict(zip(named[0], named[4], strict=True)), bands),
         pain_reports=_pain_reports(logs, regions),
         pain_closings=_pain_closings(ids),
@@ -122,6 +114,14 @@ def _pauses(ids: list[int]) -> Table:
     columns = record_reads.PAUSES.columns(ids)
     return build_table("pauses", {
         "client_id": columns[0], "from_day": to_days(columns[1]), "until_day": to_days(columns[2]),
+    })
+
+
+def _planned_sessions(columns: Columns) -> Table:
+    return build_table("planned_sessions", {
+        "session_id": columns[0], "client_id": columns[1], "block_id": columns[2], "week": columns[3],
+        "suggested_day": to_days(columns[4]),
+        "block_end_day": to_days(columns[5]) + 7 * np.asarray(columns[6], dtype=np.int64) - 1,
     })
 
 
@@ -173,6 +173,14 @@ def _load_codes(
         load_g or 0 if kind == mass else without_mass(kind, band)
         for kind, load_g, band in zip(kinds, grams, names, strict=True)
     ]
+
+
+def _session_logs(columns: Columns) -> Table:
+    return build_table("session_logs", {
+        "log_id": columns[0], "client_id": columns[1], "performed_day": to_days(columns[2]),
+        "given_session_id": _ids(columns[3]), "filed": columns[0], "has_details": columns[4],
+        "minutes": to_floats(columns[5]), "effort": to_floats(columns[6]),
+    })
 
 
 def _set_logs(
