@@ -24,6 +24,8 @@ from analytics.table import Table
 # How many days to look back at first; doubled until every finding's beginning is found.
 FIRST_LOOK_BACK_DAYS = 8
 MOST_LOOK_BACK_DAYS = 64
+# For so few, asking costs more than days do: they are looked back on as far as can be at once.
+FEW_CLIENTS = 3
 
 
 class Rules:
@@ -88,7 +90,8 @@ def find_findings(history: History, rules: Rules | None = None) -> Table:
 def _opened_days(rules: Rules, findings: Found) -> Ints:
     opened = findings["day"].copy()
     pending = np.arange(opened.size, dtype=np.int64)
-    width = FIRST_LOOK_BACK_DAYS
+    is_few = np.unique(findings["client_row"]).size <= FEW_CLIENTS
+    width = MOST_LOOK_BACK_DAYS if is_few else FIRST_LOOK_BACK_DAYS
     while pending.size:
         clients = np.unique(findings["client_row"][pending])
         of_pending = {name: column[pending] for name, column in findings.items()}
