@@ -9,8 +9,9 @@ from datetime import date, datetime
 from operator import attrgetter
 from typing import TYPE_CHECKING
 
-from django.db import connection, transaction
+from django.db import DEFAULT_DB_ALIAS, connection, transaction
 
+from coaching.databases.compiled import CompiledRead
 from coaching.databases.planning import joining_whole_tables
 from coaching.monitoring.models import ClientState, Flag
 from roster.people.models import Client, Studio
@@ -24,6 +25,13 @@ SHARD_CLIENTS = 250
 STORED_CLIENTS = 50
 # So many are found by their rows; the tables of more are read whole.
 FEW_CLIENTS = 5
+# As much of a client as says which day it is for them.
+_WHOSE_DAY = CompiledRead(
+    lambda ids: Client.objects.filter(pk__in=ids).order_by("pk"), ["id", "studio_id", "time_zone"]
+)
+_STUDIOS = CompiledRead(
+    lambda ids: Studio.objects.filter(pk__in=ids), [field.attname for field in Studio._meta.concrete_fields]
+)
 
 
 @dataclass(frozen=True)
@@ -70,7 +78,8 @@ def assess_clients(studio: Studio, as_of: Mapping[int, date]) -> AssessedClients
 
 def refresh_clients(clients: Iterable[int], now: datetime, progress: Callable[[int], None] | None = None) -> None:
     """Facts and flags of the clients with these ids, as at their own today; touches no other client."""
-    reassess(Client.objects.filter(pk__in=list(clients)), now=now, progress=progress)
+    known = (Client.from_db(DEFAULT_DB_ALIAS, _WHOSE_DAY.names, values) for values in _WHOSE_DAY.rows(set(clients)))
+    reassess(known, now=now, progress=progress)
 
 
 def reassess(
@@ -99,7 +108,8 @@ def shards(
     by_studio: dict[int, dict[int, date]] = {}
     for client in clients:
         by_studio.setdefault(client.studio_id, {})[client.pk] = as_of or client.today(now)
-    studios = Studio.objects.in_bulk(list(by_studio))
+    found = (Studio.from_db(DEFAULT_DB_ALIAS, _STUDIOS.names, values) for values in _STUDIOS.rows(by_studio))
+    studios = {studio.pk: studio for studio in found}
     for studio_id, days in by_studio.items():
         studio, ids = studios[studio_id], list(days)
         for start in range(0, len(ids), size):
