@@ -67,7 +67,9 @@ def _pages(walk: Walk, fresh: Client) -> dict[str, str]:
 
 def _stir_up(client: Client) -> None:
     """More of everything that lists and stories tell, yesterday, today and in the weeks around."""
-    ClientState.objects.filter(client=client).update(attended_4_weeks=37, due_4_weeks=41, attended_12_weeks=38)
+    ClientState.objects.filter(client=client).update(
+        attended_4_weeks=37, due_4_weeks=41, attended_12_weeks=38, due_12_weeks=43, last_log_on=MONDAY
+    )
     Contact.objects.create(client=client, how="met", made_on=WEDNESDAY, outcome="a word")
     Promise.objects.create(client=client, text="a promise", made_on=WEDNESDAY)
     Pause.objects.create(client=client, from_on=MONDAY, until_on=MONDAY + timedelta(days=20))
