@@ -66,8 +66,9 @@ def time_pages(desk: Desk) -> Iterator[Line]:
             work = f"{page}, {size} clients"
             most_ms = {"Morning list": 50, "Turnout board": 100, "Client story": 100}[page] if size == 300 else None
             goal = f"< {most_ms} ms" if most_ms else ""
-            yield Line(work, f"{FEW_WEEKS} weeks", short)
-            yield Line(work, f"{MANY_WEEKS} weeks", long, None, goal, most_ms)
+            kilobytes = {weeks: pages[weeks][page]() // 1000 for weeks in pages}
+            yield Line(work, f"{FEW_WEEKS} weeks, {kilobytes[FEW_WEEKS]} kB", short)
+            yield Line(work, f"{MANY_WEEKS} weeks, {kilobytes[MANY_WEEKS]} kB", long, None, goal, most_ms)
             yield Line(work, "long beside short", long, short, "<= 1.2", 1.2)
 
 
@@ -80,7 +81,9 @@ def _pages_of(coach: Coach) -> dict:
     return {page: lambda address=address: _look(browser, address) for page, address in addresses.items()}
 
 
-def _look(browser: Browser, address: str) -> None:
+def _look(browser: Browser, address: str) -> int:
+    """How many bytes the page has."""
     response = browser.get(address)
     if response.status_code != 200:
         raise RuntimeError(f"{address} answers {response.status_code}")
+    return len(response.content)
