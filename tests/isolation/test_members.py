@@ -9,7 +9,8 @@ from typing import Any
 
 import pytest
 from django.apps import apps
-from django.db import transaction
+from django.core.management.color import no_style
+from django.db import connection, transaction
 from django.db.models import Field, Model, UUIDField
 
 from coaching.loads.models import FileInReview
@@ -72,11 +73,19 @@ def ask(walk: Walk, pattern: str, form: dict[str, Any], caller: Caller, thing: T
     headers = STATE_MET if caller.by == "token" else None
     # Signs in, if need be, before what is taken back.
     walk.asking.way_of(caller)
+    number_new_rows_alike()
     with transaction.atomic():
         answer = walk.asking(caller, "POST", address_of(pattern, thing), form, headers, keep=True)
         stands = the_record()
         transaction.set_rollback(True)
     return answer, stands
+
+
+def number_new_rows_alike() -> None:
+    """A server goes on counting from where something that is taken back had come to; other rows name those numbers."""
+    with connection.cursor() as cursor:
+        for statement in connection.ops.sequence_reset_sql(no_style(), models()):
+            cursor.execute(statement)
 
 
 def of_lead(walk: Walk, kind: str | None) -> Thing:
