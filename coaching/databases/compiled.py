@@ -6,12 +6,12 @@ Where a few hundred rows of one client are read from a dozen tables, that takes 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from functools import partial
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import cached_property, partial
 from typing import Any, NamedTuple
 
 from django.db import DEFAULT_DB_ALIAS, connection
-from django.db.models import QuerySet
+from django.db.models import Model, QuerySet
 
 Row = tuple[Any, ...]
 
@@ -55,9 +55,17 @@ class CompiledRead:
         rows = self.rows(ids)
         return list(zip(*rows, strict=True)) if rows else [() for _ in self.names]
 
+    def objects(self, ids: Iterable[int]) -> Iterator[Any]:
+        """The rows as objects; a column that is not read is fetched when it is asked for."""
+        return (self._model.from_db(DEFAULT_DB_ALIAS, self.names, row) for row in self.rows(ids))
+
     def queryset(self, ids: Sequence[int]) -> QuerySet[Any]:
         """What is read, as Django would read it."""
         return self._found(ids).values_list(*self.names)
+
+    @cached_property
+    def _model(self) -> type[Model]:
+        return self._found([]).model
 
     def _statement(self, ids: list[int]) -> _Statement:
         if len(ids) > MOST_IDS_KEPT:
@@ -78,6 +86,11 @@ class CompiledRead:
             if expression.output_field.get_internal_type() in _READ_BY_DJANGO
         ]
         return _Statement(sql, tuple(parameters), converters)
+
+
+def all_columns(model: type[Model]) -> list[str]:
+    """The names under which objects of the model keep what the database has of them."""
+    return [field.attname for field in model._meta.concrete_fields]
 
 
 def _convert(functions: list[Callable[..., Any]], expression: Any, value: Any) -> Any:

@@ -11,7 +11,7 @@ from django.db.models import DateField, DateTimeField, Field, Model
 from django.db.models.constants import OnConflict
 from django.db.models.sql import InsertQuery
 
-Row = tuple[Any, ...]
+from coaching.databases.compiled import Row
 
 
 class CompiledWrite:

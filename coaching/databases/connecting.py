@@ -34,6 +34,7 @@ SECONDS_FOR_A_FREE_CONNECTION = 5
 SECONDS_FOR_A_SHARED_VALUE = 2
 # So many that nobody empties the counts of others by filling the table.
 MOST_SHARED_VALUES = 100_000
+_CACHES = "django.core.cache.backends"
 
 
 def database(url: str) -> dict[str, Any]:
@@ -60,8 +61,5 @@ def shared_values(url: str) -> dict[str, Any]:
     if not url:
         options = {"MAX_ENTRIES": MOST_SHARED_VALUES}
         return {"BACKEND": f"{_CACHES}.db.DatabaseCache", "LOCATION": "shared_values", "OPTIONS": options}
-    return {"BACKEND": f"{_CACHES}.redis.RedisCache", "LOCATION": url, "OPTIONS": _SOON}
-
-
-_CACHES = "django.core.cache.backends"
-_SOON = {"socket_connect_timeout": SECONDS_FOR_A_SHARED_VALUE, "socket_timeout": SECONDS_FOR_A_SHARED_VALUE}
+    soon = dict.fromkeys(("socket_connect_timeout", "socket_timeout"), SECONDS_FOR_A_SHARED_VALUE)
+    return {"BACKEND": f"{_CACHES}.redis.RedisCache", "LOCATION": url, "OPTIONS": soon}

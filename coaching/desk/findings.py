@@ -86,6 +86,11 @@ def subject_of(client_id: int, kind: str, subject: str) -> Subject:
     return client_id, kind, telling_subject(kind, subject)
 
 
+def part_put_aside(flags: Sequence[Flag], day: date) -> tuple[list[Flag], list[Flag]]:
+    """Those put aside beyond the day, and the others."""
+    return [flag for flag in flags if flag.is_put_aside(day)], [flag for flag in flags if not flag.is_put_aside(day)]
+
+
 def findings_of(flags: Iterable[Flag], live_exercises: int, news: frozenset[Subject] = frozenset()) -> list[Finding]:
     """A client's findings, worst first."""
     by_kind: dict[str, list[Flag]] = defaultdict(list)

@@ -9,11 +9,11 @@ from functools import cached_property
 
 from analytics.iso_weeks import monday_of
 from coaching.desk.days import listed
-from coaching.desk.findings import Finding, Subject, findings_of
+from coaching.desk.findings import Finding, Subject, findings_of, part_put_aside
 from coaching.desk.last_words import LastWords
 from coaching.desk.roster import Person
 from coaching.desk.rows import Row, build_row
-from coaching.monitoring.models import Flag, Kind, Status, Urgency
+from coaching.monitoring.models import Kind, Status, Urgency
 from coaching.monitoring.piles import SHOWN_PILES, Pile
 from coaching.monitoring.reading import RosterFacts
 from coaching.monitoring.session_marks import WeekOutcome
@@ -134,7 +134,7 @@ def build_morning(
             continue
         state, live = facts.states.get(person.pk), live_exercises.get(person.pk, 0)
         their_day = state.as_of if state else day
-        aside, here = _parted(facts.flags[person.pk], their_day)
+        aside, here = part_put_aside(facts.flags[person.pk], their_day)
         put_aside += [PutAside(person, finding) for finding in findings_of(aside, live)]
         if here:
             found = findings_of(here, live, news)
@@ -162,11 +162,6 @@ def _list_with_the_quiet(
         going_well=[person for person in quiet if _was_due(person, facts)],
         nothing_due=[person for person in quiet if not _was_due(person, facts)],
     )
-
-
-def _parted(flags: Sequence[Flag], day: date) -> tuple[list[Flag], list[Flag]]:
-    """Those put aside beyond the day, and the others."""
-    return [flag for flag in flags if flag.is_put_aside(day)], [flag for flag in flags if not flag.is_put_aside(day)]
 
 
 def _piles(rows: list[Row], at_most: int | None) -> list[PileOfRows]:

@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from django.core.paginator import Page, Paginator
 from django.utils.safestring import SafeString
 
-from coaching.desk.findings import findings_of
+from coaching.desk.findings import findings_of, part_put_aside
 from coaching.desk.live_exercises import count_live_exercises
 from coaching.desk.pace import minutes_remark, rest_remark
 from coaching.desk.rows import Row
@@ -38,10 +38,11 @@ class Story:
 def build_story(client: Client, facts: ClientFacts, *, day: date, log_page: str | None) -> Story:
     page = Paginator(facts.all_logs, LOGS_A_PAGE).get_page(log_page)
     live = count_live_exercises([client.pk], day).get(client.pk, 0)
+    aside, here = part_put_aside(facts.flags, day)
     pace = (minutes_remark(facts.logs, day, client.minutes), rest_remark(facts.logs, facts.exposures, day))
     return Story(
-        findings=_rows(client, [flag for flag in facts.flags if not flag.is_put_aside(day)], live, day),
-        put_aside=_rows(client, [flag for flag in facts.flags if flag.is_put_aside(day)], live, day),
+        findings=_rows(client, here, live, day),
+        put_aside=_rows(client, aside, live, day),
         strip=strip_of(facts, day),
         week=build_week(client, facts, _exercise_names(facts), day),
         beginning=_beginning(facts, day),

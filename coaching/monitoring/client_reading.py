@@ -13,7 +13,6 @@ from datetime import date, datetime
 from django.db.models import Min, Q, QuerySet
 from django.utils import timezone
 
-from coaching.databases.letters import by_letters
 from coaching.monitoring.fact_sources import attach
 from coaching.monitoring.models import ClientState, ExposureFact, Flag, LogFact, SessionFact, WeekFact
 from coaching.monitoring.refresh import AssessedClients, assess_clients
@@ -66,7 +65,7 @@ def _stored_client(client: Client, state: ClientState, since: date) -> ClientFac
         logs=list(logs.filter(performed_on__gte=since)),
         all_logs=logs,
         began_on=_earlier(first_week, first_log),
-        flags=list(client.flags.standing().order_by(by_letters("kind"), by_letters("subject"))),
+        flags=list(client.flags.standing().by_subject()),
     )
 
 

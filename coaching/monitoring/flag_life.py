@@ -10,9 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from datetime import date
 
-from django.db import DEFAULT_DB_ALIAS
-
-from coaching.databases.compiled import CompiledRead
+from coaching.databases.compiled import CompiledRead, all_columns
 from coaching.monitoring.episode_ends import tell_ends
 from coaching.monitoring.flag_rows import EpisodeKey, apply_acts, episode_key, event_of, events_by_episode
 from coaching.monitoring.models import ClientState, Flag, FlagEvent
@@ -21,9 +19,7 @@ _CHANGING = [
     "subject", "urgency", "opened_on", "holds", "cleared_on", "sentence", "remark", "evidence", "rule", "clears",
     "options", "seen_on", "put_aside_until", "closed_on",
 ]
-_FLAGS = CompiledRead(
-    lambda ids: Flag.objects.filter(client_id__in=ids), [field.attname for field in Flag._meta.concrete_fields]
-)
+_FLAGS = CompiledRead(lambda ids: Flag.objects.filter(client_id__in=ids), all_columns(Flag))
 _LOOKED_ON = CompiledRead(lambda ids: ClientState.objects.filter(client_id__in=ids), ["client_id", "as_of"])
 _TELLS_URGENCY = (FlagEvent.What.OPENED, FlagEvent.What.CHANGED, FlagEvent.What.REOPENED)
 
@@ -59,8 +55,7 @@ def reconcile(flags: list[Flag], as_of: Mapping[int, date]) -> None:
 
 def _stored_episodes(as_of: Mapping[int, date]) -> dict[EpisodeKey, list[Flag]]:
     stored: dict[EpisodeKey, list[Flag]] = defaultdict(list)
-    for values in _FLAGS.rows(as_of):
-        flag = Flag.from_db(DEFAULT_DB_ALIAS, _FLAGS.names, values)
+    for flag in _FLAGS.objects(as_of):
         stored[episode_key(flag)].append(flag)
     return stored
 

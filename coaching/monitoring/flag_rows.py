@@ -6,13 +6,11 @@ from collections import defaultdict
 from collections.abc import Iterable
 from datetime import date
 
-from django.db import DEFAULT_DB_ALIAS
-
 from analytics.assessment import Assessment
 from analytics.findings_schema import EXERCISE_KINDS, Turnout
 from analytics.findings_schema import Kind as FindingKind
 from analytics.training_weeks import to_date
-from coaching.databases.compiled import CompiledRead
+from coaching.databases.compiled import CompiledRead, all_columns
 from coaching.monitoring.context import build_context
 from coaching.monitoring.finding_ids import telling_subject
 from coaching.monitoring.finding_words import KINDS, URGENCIES, subject_of, words_of
@@ -22,8 +20,7 @@ _SHORTEN_TO = 400
 _RANK = {urgency: rank for rank, urgency in enumerate(Urgency.values)}
 _SILENT = Turnout.SILENT.name.lower()
 _EVENTS = CompiledRead(
-    lambda ids: FlagEvent.objects.filter(client_id__in=ids).order_by("on", "pk"),
-    [field.attname for field in FlagEvent._meta.concrete_fields],
+    lambda ids: FlagEvent.objects.filter(client_id__in=ids).order_by("on", "pk"), all_columns(FlagEvent)
 )
 
 # Client, kind and exercise: what stays the same over the days of an episode.
@@ -77,8 +74,7 @@ def build_flags(assessment: Assessment, regions: dict[int, str]) -> list[Flag]:
 def events_by_episode(client_ids: Iterable[int]) -> dict[EpisodeKey, list[FlagEvent]]:
     """What happened to the findings of some clients, oldest first."""
     found: dict[EpisodeKey, list[FlagEvent]] = defaultdict(list)
-    for values in _EVENTS.rows(client_ids):
-        event = FlagEvent.from_db(DEFAULT_DB_ALIAS, _EVENTS.names, values)
+    for event in _EVENTS.objects(client_ids):
         found[episode_key(event)].append(event)
     return found
 

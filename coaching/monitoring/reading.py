@@ -12,7 +12,6 @@ from operator import itemgetter
 from django.db.models import QuerySet
 from django.utils import timezone
 
-from coaching.databases.letters import by_letters
 from coaching.monitoring.fact_sources import attach
 from coaching.monitoring.models import ClientState, Flag, SessionFact
 from coaching.monitoring.refresh import AssessedClients, assess_clients, shards
@@ -111,7 +110,7 @@ def _add_stored_flags(facts: RosterFacts, clients: QuerySet[Client], *, with_evi
     flags = Flag.objects.standing().filter(client__in=clients)
     if not with_evidence:
         flags = flags.defer(*EVIDENCE)
-    for flag in flags.order_by("client_id", by_letters("kind"), by_letters("subject")):
+    for flag in flags.by_subject("client_id"):
         if flag.client_id in facts.states:
             facts.flags.setdefault(flag.client_id, []).append(flag)
 

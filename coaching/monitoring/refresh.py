@@ -9,9 +9,9 @@ from datetime import date, datetime
 from operator import attrgetter
 from typing import TYPE_CHECKING
 
-from django.db import DEFAULT_DB_ALIAS, connection, transaction
+from django.db import connection, transaction
 
-from coaching.databases.compiled import CompiledRead
+from coaching.databases.compiled import CompiledRead, all_columns
 from coaching.databases.planning import joining_whole_tables
 from coaching.monitoring.models import ClientState, Flag
 from roster.people.models import Client, Studio
@@ -29,9 +29,7 @@ FEW_CLIENTS = 5
 _WHOSE_DAY = CompiledRead(
     lambda ids: Client.objects.filter(pk__in=ids).order_by("pk"), ["id", "studio_id", "time_zone"]
 )
-_STUDIOS = CompiledRead(
-    lambda ids: Studio.objects.filter(pk__in=ids), [field.attname for field in Studio._meta.concrete_fields]
-)
+_STUDIOS = CompiledRead(lambda ids: Studio.objects.filter(pk__in=ids), all_columns(Studio))
 
 
 @dataclass(frozen=True)
@@ -78,8 +76,7 @@ def assess_clients(studio: Studio, as_of: Mapping[int, date]) -> AssessedClients
 
 def refresh_clients(clients: Iterable[int], now: datetime, progress: Callable[[int], None] | None = None) -> None:
     """Facts and flags of the clients with these ids, as at their own today; touches no other client."""
-    known = (Client.from_db(DEFAULT_DB_ALIAS, _WHOSE_DAY.names, values) for values in _WHOSE_DAY.rows(set(clients)))
-    reassess(known, now=now, progress=progress)
+    reassess(_WHOSE_DAY.objects(set(clients)), now=now, progress=progress)
 
 
 def reassess(
@@ -108,8 +105,7 @@ def shards(
     by_studio: dict[int, dict[int, date]] = {}
     for client in clients:
         by_studio.setdefault(client.studio_id, {})[client.pk] = as_of or client.today(now)
-    found = (Studio.from_db(DEFAULT_DB_ALIAS, _STUDIOS.names, values) for values in _STUDIOS.rows(by_studio))
-    studios = {studio.pk: studio for studio in found}
+    studios = {studio.pk: studio for studio in _STUDIOS.objects(by_studio)}
     for studio_id, days in by_studio.items():
         studio, ids = studios[studio_id], list(days)
         for start in range(0, len(ids), size):

@@ -150,12 +150,12 @@ def _due_since_last_log(context: FindingContext, due: list[int]) -> int:
 def _session_row(context: FindingContext, row: int) -> list[str]:
     outcomes = context.assessment.history.outcomes
     status = Status(_statuses(context)[row])
-    counted = int(outcomes["counted_sets"][row]) if is_attended(np.int64(status)) else 0
+    done = int(outcomes["counted_sets"][row]) if is_attended(np.int64(status)) else 0
     return [
         context.session_text(int(outcomes["session_id"][row])),
         day_text(to_date(outcomes["suggested_day"][row])),
         _STATUS_WORDS.get(status, status.name.lower().replace("_", " ")),
-        "–" if status == Status.TOLD else f"{counted} of {outcomes['planned_sets'][row]}",
+        "–" if status == Status.TOLD else f"{done} of {outcomes['planned_sets'][row]}",
     ]
 
 

@@ -7,6 +7,7 @@ from typing import ClassVar, Self
 
 from django.db import models
 
+from coaching.databases.letters import by_letters
 from roster.blocks.models import Exercise
 from roster.people.models import Client, Coach
 from roster.people.visibility import VisibleThroughClient
@@ -42,6 +43,10 @@ class FlagQuerySet(VisibleThroughClient):
     def standing(self) -> Self:
         """Those of them that no coach has closed; put aside ones too."""
         return self.holding().filter(closed_on__isnull=True)
+
+    def by_subject(self, *first: str) -> Self:
+        """In order of what they are about, within that of the columns named first."""
+        return self.order_by(*first, by_letters("kind"), by_letters("subject"))
 
 
 class Flag(models.Model):
