@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from typing import Literal
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
@@ -27,14 +26,6 @@ def mend(page: Page) -> None:
     page.locator(".mending [aria-invalid]").first.press("Enter")
 
 
-def press(page: Page, role: Literal["button", "link"], name: str | re.Pattern[str]) -> None:
-    """By Enter, once all is there: leaving at once would cut off what the page still loads, such as its icon."""
-    button = page.get_by_role(role, name=name)
-    button.wait_for()
-    page.wait_for_load_state("networkidle")
-    button.press("Enter")
-
-
 @pytest.mark.parametrize("has_script", [True, False])
 def test_a_file_is_mended_loaded_and_undone(browser: Browser, fresh_desk: Desk, has_script: bool) -> None:
     with Visitor(browser, fresh_desk) as visitor:
@@ -42,9 +33,9 @@ def test_a_file_is_mended_loaded_and_undone(browser: Browser, fresh_desk: Desk, 
         expect(page.locator("td.faulty")).to_have_count(3)
 
         mend(page)
-        press(page, "button", re.compile(r"^Load \d"))
-        press(page, "link", "Undo this load")
-        press(page, "button", "Undo the whole load")
+        page.get_by_role("button", name=re.compile(r"^Load \d")).press("Enter")
+        page.get_by_role("link", name="Undo this load").press("Enter")
+        page.get_by_role("button", name="Undo the whole load").press("Enter")
 
         expect(page.get_by_text("the record stands as if it had never been loaded").first).to_be_visible()
 

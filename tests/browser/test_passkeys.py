@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, Route, expect
 
 from coaching.demo.cast import OWNER
 from tests.browser.studio import Desk
@@ -20,6 +20,8 @@ DEVICE = {
     "isUserVerified": True,
     "automaticPresenceSimulation": True,
 }
+
+SCRIPT = "**/mfa/js/webauthn.js"
 
 
 @pytest.fixture
@@ -88,6 +90,20 @@ def test_it_confirms_who_takes_it_away(at_home: Visitor) -> None:
 
     expect(page.get_by_text("The passkey is taken away.")).to_be_visible()
     expect(page.get_by_text("your password alone opens the desk")).to_be_visible()
+
+
+def test_nothing_can_be_pressed_that_does_nothing_yet(at_home: Visitor) -> None:
+    page, held = at_home.page(), list[Route]()
+    page.route(SCRIPT, lambda route: held.append(route))
+    with page.expect_request(SCRIPT):
+        page.goto(at_home.desk.url("/account/passkeys/add/"), wait_until="commit")
+    button = page.get_by_role("button", name="Add it")
+    expect(button).to_be_disabled()
+
+    held[0].continue_()
+
+    expect(button).to_be_enabled()
+    expect(page.get_by_role("alert")).to_be_hidden()
 
 
 def test_a_device_that_refuses_is_told_of_in_words(at_home: Visitor) -> None:

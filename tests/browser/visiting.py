@@ -20,6 +20,8 @@ PHONE = {"viewport": {"width": 360, "height": 780}, "is_mobile": True, "has_touc
 LONGEST_WAIT_MS = 30_000
 # Of a page that answers so by design, and of which the browser makes a line in its console.
 FAILED_BY_DESIGN = "Failed to load resource: the server responded with a status of"
+# How the browser tells that it was itself that broke off, as it does with whatever is on its way when a page is left.
+CUT_OFF = "net::ERR_ABORTED"
 
 
 class Visitor:
@@ -28,6 +30,7 @@ class Visitor:
     def __init__(self, browser: Browser, desk: Desk) -> None:
         self.browser, self.desk = browser, desk
         self.faults: list[str] = []
+        self._cut_off: set[str] = set()
         self._contexts: list[BrowserContext] = []
 
     def __enter__(self) -> Self:
@@ -37,6 +40,7 @@ class Visitor:
         for context in self._contexts:
             context.close()
         if kind is None:
+            self.faults += self._ask_again()
             assert not self.faults, "\n".join(self.faults)
 
     def page(self, who: str | None = "owner", **options: Any) -> Page:
@@ -78,7 +82,20 @@ class Visitor:
             self.faults.append(f"another host: {request.url}")
 
     def _note_failure(self, request: Request) -> None:
-        self.faults.append(f"failed: {request.url} ({request.failure})")
+        if request.failure == CUT_OFF and request.method == "GET":
+            self._cut_off.add(request.url)
+        else:
+            self.faults.append(f"failed: {request.url} ({request.failure})")
+
+    def _ask_again(self) -> list[str]:
+        """Of what was cut off, that which does not come when nobody leaves either."""
+        if not self._cut_off:
+            return []
+        context = self.browser.new_context()
+        answers = {url: context.request.get(url, timeout=LONGEST_WAIT_MS) for url in sorted(self._cut_off)}
+        missing = [f"cut off, then {answer.status}: {url}" for url, answer in answers.items() if not answer.ok]
+        context.close()
+        return missing
 
     def _note_response(self, response: Response) -> None:
         """What a page is made of must be there; the page itself is checked by whoever opens it."""

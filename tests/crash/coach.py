@@ -7,12 +7,13 @@ import zlib
 from base64 import urlsafe_b64decode
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import datetime, timedelta
 from http.client import HTTPConnection, HTTPException, HTTPMessage
 from http.cookies import SimpleCookie
 from random import Random
 from threading import Event
 from urllib.parse import urlencode
+from zoneinfo import ZoneInfo
 
 from tests.crash.ledger import Kind, Ledger
 
@@ -28,6 +29,7 @@ class Finding:
     kind: str
     subject: str
     urgency: str
+    time_zone: str
 
 
 class Desk:
@@ -119,6 +121,7 @@ class Coach:
         finding = dice.choice(findings)
         if what == "close":
             findings.remove(finding)
-        tomorrow = str(date.today() + timedelta(days=1))
+        # Pain may wait until the client's own tomorrow and no longer.
+        tomorrow = str(datetime.now(ZoneInfo(finding.time_zone)).date() + timedelta(days=1))
         form = {"how": "call", "text": word, "subject": finding.subject, "urgency": finding.urgency, "until": tomorrow}
         return Kind.ACT, f"/clients/{finding.public_id}/findings/{finding.kind}/{what}/", form

@@ -25,7 +25,7 @@ CYCLES_BETWEEN_WORDS = 20
 # From the first write of a cycle to its end.
 SHORTEST_S, LONGEST_S = 0.02, 0.8
 STANDING = (
-    "SELECT client.public_id, flag.kind, flag.subject, flag.urgency FROM monitoring_flag AS flag"
+    "SELECT client.public_id, flag.kind, flag.subject, flag.urgency, client.time_zone FROM monitoring_flag AS flag"
     " JOIN people_client AS client ON client.id = flag.client_id JOIN people_studio AS studio"
     " ON studio.id = client.studio_id WHERE studio.name = 'Slow Iron Studio' AND flag.holds AND flag.closed_on IS NULL"
     " ORDER BY flag.id"

@@ -6,9 +6,14 @@
     SecurityError: "A passkey belongs to a name with HTTPS, or to localhost: open this page under such an address.",
   };
 
-  if (window.PublicKeyCredential) {
-    document.querySelectorAll("[data-needs-script]").forEach((part) => { part.hidden = false; });
-  }
+  // Once the buttons do something, and not before: the package's own scripts wait for this event too, and come first.
+  document.addEventListener("DOMContentLoaded", () => {
+    if (!window.PublicKeyCredential) return;
+    document.querySelectorAll("[data-needs-script]").forEach((part) => {
+      part.hidden = false;
+      part.disabled = false;
+    });
+  });
 
   document.addEventListener("allauth.error", (event) => {
     event.preventDefault();
