@@ -6,7 +6,7 @@ import re
 
 from playwright.sync_api import Locator, Page, expect
 
-from tests.browser.visiting import PHONE, Visitor
+from tests.browser.visiting import PHONE, Visitor, arrive
 
 # Of the studio as it stands on its Wednesday.
 SILENT, STUCK, HURT, MISSED_SOME = "Cosima Ridder", "Dagny Kolbeck", "Linnea Solberry", "Elif Jarosz"
@@ -35,6 +35,8 @@ def test_who_missed_sessions_by_mouse(visitor: Visitor) -> None:
 
     page.get_by_role("link", name="Turnout").click()
     page.get_by_role("link", name=re.compile("Behind this week")).click()
+    expect(page).to_have_url(re.compile("show=behind"))
+    arrive(page, "Turnout")
     week = page.get_by_role("row").filter(has_text=SILENT).get_by_role("cell").nth(10)
     week.click()
 
@@ -47,7 +49,7 @@ def test_who_missed_sessions_by_keyboard(visitor: Visitor) -> None:
 
     press_until(page, "Tab", page.get_by_role("link", name="Turnout"))
     page.keyboard.press("Enter")
-    expect(page.get_by_role("heading", name="Turnout")).to_be_visible()
+    arrive(page, "Turnout")
     name = page.get_by_role("row").filter(has_text=SILENT).get_by_role("link")
     press_until(page, "Tab", page.locator("tbody a").first)
     press_until(page, "ArrowDown", name)
@@ -109,11 +111,11 @@ def test_what_happened_with_somebody_by_keyboard(visitor: Visitor) -> None:
     page.keyboard.press("/")
     page.keyboard.type(STUCK.split()[1].lower())
     page.keyboard.press("Enter")
-    expect(page.get_by_role("heading", name="Clients", level=1)).to_be_visible()
+    arrive(page, "Clients")
     page.keyboard.press("ArrowDown")
     page.keyboard.press("Enter")
 
-    expect(page.get_by_role("heading", level=1, name=STUCK)).to_be_visible()
+    arrive(page, STUCK)
     press_until(page, "ArrowDown", row_of_finding(page))
     page.keyboard.press("Enter")
     expect(page.get_by_role("row").filter(has_text="fewer reps").first).to_be_visible()

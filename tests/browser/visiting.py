@@ -9,7 +9,7 @@ from types import TracebackType
 from typing import Any, Self
 from urllib.parse import urlsplit
 
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Request, Response
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Request, Response, expect
 
 from tests.browser.pages import Shown
 from tests.browser.studio import Desk
@@ -101,6 +101,12 @@ class Visitor:
         """What a page is made of must be there; the page itself is checked by whoever opens it."""
         if response.status >= 400 and response.request.resource_type != "document":
             self.faults.append(f"{response.status}: {urlsplit(response.url).path}")
+
+
+def arrive(page: Page, heading: str) -> None:
+    """Wait for a page that something led to, and for its scripts: until they are there, keys and marks do nothing."""
+    expect(page.get_by_role("heading", level=1, name=heading)).to_be_visible()
+    page.wait_for_load_state()
 
 
 def keep_picture(page: Page, name: str) -> None:
