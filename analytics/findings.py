@@ -84,10 +84,11 @@ def find_findings(history: History, rules: Rules | None = None) -> Table:
     findings = rules.find_columns(today)
     order = order_by(findings["client_row"], findings["kind"], findings["subject"])
     findings = {name: column[order] for name, column in findings.items() if name != "case"}
-    return Table(findings | {"opened_day": _opened_days(rules, findings)})
+    return Table(findings | {"opened_day": opened_days(rules, findings)})
 
 
-def _opened_days(rules: Rules, findings: Found) -> Ints:
+def opened_days(rules: Rules, findings: Found) -> Ints:
+    """Since when each finding has held on every day up to its own; a client's findings are all of one day."""
     opened = findings["day"].copy()
     pending = np.arange(opened.size, dtype=np.int64)
     is_few = np.unique(findings["client_row"]).size <= FEW_CLIENTS

@@ -44,8 +44,8 @@ def week_figures(
     """
     weeks, session_week, log_week = _weeks(record, outcomes, log_figures)
     count = weeks["client_row"].size
-    planned = _by_planned_week(outcomes, statuses, log_figures, session_week, count)
-    return Table(weeks | planned | _by_week_performed(log_figures, log_week, count))
+    planned = figures_of_planned(outcomes, statuses, log_figures, session_week, count)
+    return Table(weeks | planned | figures_of_performed(log_figures, log_week, count))
 
 
 def _weeks(record: Record, outcomes: Table, log_figures: Table) -> tuple[dict[str, Ints], Ints, Ints]:
@@ -71,9 +71,10 @@ def _weeks(record: Record, outcomes: Table, log_figures: Table) -> tuple[dict[st
     return weeks, row[: session_client.size], row[session_client.size :]
 
 
-def _by_planned_week(
+def figures_of_planned(
     outcomes: Table, statuses: Table, log_figures: Table, week: Ints, count: int
 ) -> dict[str, np.ndarray]:
+    """What follows from planned sessions, summed over those of each week, or of whatever `week` numbers (-1: none)."""
     status, is_due = statuses["status"], statuses["is_due"]
     figures: dict[str, np.ndarray] = {"due": _count(week[is_due], count)}
     figures |= {name: _count(week[status == code], count) for name, code in _COUNTED.items()}
@@ -116,7 +117,8 @@ def _timed_sums(log_figures: Table, log_row: Ints, week: Ints, count: int) -> di
     }
 
 
-def _by_week_performed(log_figures: Table, week: Ints, count: int) -> dict[str, np.ndarray]:
+def figures_of_performed(log_figures: Table, week: Ints, count: int) -> dict[str, np.ndarray]:
+    """What follows from logs, summed over those of each week, or of whatever `week` numbers (-1: none)."""
     minutes, effort = log_figures["minutes"], log_figures["effort"]
     has_details, has_minutes = log_figures["has_details"], ~np.isnan(minutes)
     is_timed = has_details & has_minutes
