@@ -6,13 +6,25 @@ from django.contrib import admin
 from django.db.models import Model, QuerySet
 from django.http import HttpRequest
 
-from roster.people.models import Client, Coach, Contact, KitItem, Limitation, Note, Pause, Promise, Studio
+from roster.people.models import (
+    CheckIn,
+    CheckInAnswer,
+    Client,
+    Coach,
+    Contact,
+    KitItem,
+    Limitation,
+    Note,
+    Pause,
+    Promise,
+    Studio,
+)
 from roster.people.support_admin import SupportAdmin
 
 
 @admin.register(Studio)
 class StudioAdmin(SupportAdmin):
-    list_display = ("name", "time_zone", "opened_at")
+    list_display = ("name", "time_zone", "check_ins_from", "opened_at")
     search_fields = ("name",)
 
     def only_visible(self, rows: QuerySet[Any], request: HttpRequest) -> QuerySet[Any]:
@@ -84,3 +96,16 @@ class ContactAdmin(OfClientAdmin):
 class PromiseAdmin(OfClientAdmin):
     list_display = ("client", "text", "made_on", "due_on", "kept")
     list_filter = ("kept",)
+
+
+@admin.register(CheckIn)
+class CheckInAdmin(OfClientAdmin):
+    list_display = ("client", "due_on", "held_on", "held_by", "next_on")
+
+
+@admin.register(CheckInAnswer)
+class CheckInAnswerAdmin(SupportAdmin):
+    list_display = ("check_in", "question", "noted_at", "noted_by")
+    list_filter = ("question",)
+    list_select_related: ClassVar = ("check_in",)
+    search_fields: ClassVar = ("check_in__client__name", "check_in__client__key")

@@ -14,6 +14,8 @@ from coaching.monitoring.models import FlagEvent, Kind, Urgency
 from roster.blocks.models import Block, Exercise, Progression, Stage
 from roster.logs.models import BodyMeasure, ExtraWork, SessionLog, TechniqueClip, WeeklyAnswers
 from roster.people.models import (
+    CheckIn,
+    CheckInAnswer,
     Client,
     Coach,
     Consent,
@@ -84,6 +86,7 @@ def _person(lead: Coach, word: str) -> list[Any]:
         Note.objects.create(**of_client, written_by=lead, text=f"{word} note"),
         Contact.objects.create(**of_client, made_by=lead, how="call", made_on=MONDAY, outcome=f"{word} outcome"),
         Promise.objects.create(**of_client, text=f"{word} promise", made_on=MONDAY),
+        *_called(client, lead, word),
         HealthAnswers.objects.create(**of_client, asked_on=MONDAY, questions_version=f"{word} 1"[:20], has_yes=True,
                                      cleared_by=f"{word} doctor"),
         Consent.objects.create(**of_client, purpose=f"{word} record", version=f"{word} 1"[:20], given_on=MONDAY,
@@ -91,6 +94,14 @@ def _person(lead: Coach, word: str) -> list[Any]:
         Guardian.objects.create(**of_client, name=f"{word} guardian", email=f"{word}@home.example"),
         ViewRecord.objects.create(**of_client, coach=lead, page=f"{word} page"),
     ]  # fmt: skip
+
+
+def _called(client: Client, lead: Coach, word: str) -> list[Any]:
+    held_on = MONDAY - timedelta(weeks=4)
+    call = CheckIn.objects.create(
+        client=client, due_on=held_on, held_on=held_on, held_by=lead, outcome=f"{word} outcome of a call"
+    )
+    return [call, CheckInAnswer.objects.create(check_in=call, question="well", text=f"{word} went", noted_by=lead)]
 
 
 def _shelf(client: Client, word: str) -> tuple[Exercise, Progression, Stage]:

@@ -36,6 +36,7 @@ TABLES: dict[str, str] = {
     "people.Client_shared_with": "client", "people.Limitation": "client", "people.HealthAnswers": "client",
     "people.Consent": "client", "people.Guardian": "client", "people.ViewRecord": "client", "people.KitItem": "client",
     "people.Pause": "client", "people.Note": "client", "people.Contact": "client", "people.Promise": "client",
+    "people.CheckIn": "client", "people.CheckInAnswer": "client",
     "blocks.Exercise": "shelf", "blocks.Progression": "shelf", "blocks.Stage": "shelf", "blocks.Block": "client",
     "blocks.PlannedSession": "client", "blocks.PlannedExercise": "client", "logs.Submission": "client",
     "logs.SessionLog": "client", "logs.SetLog": "client", "logs.ExtraWork": "client", "logs.BodyMeasure": "client",

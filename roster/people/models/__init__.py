@@ -1,4 +1,5 @@
 from roster.people.models.care import Consent, Guardian, HealthAnswers, Limitation, ViewRecord
+from roster.people.models.check_ins import CheckIn, CheckInAnswer
 from roster.people.models.client import Client
 from roster.people.models.kit import KitItem
 from roster.people.models.pauses import Pause
@@ -6,6 +7,8 @@ from roster.people.models.studio import Coach, Studio
 from roster.people.models.words import Contact, Note, Promise
 
 __all__ = [
+    "CheckIn",
+    "CheckInAnswer",
     "Client",
     "Coach",
     "Consent",

@@ -86,6 +86,7 @@ class Client(models.Model):
     goal = models.TextField(blank=True, help_text="in their own words")
     goal_by = models.DateField(null=True, blank=True)
     goal_noticed_by = models.TextField(blank=True, help_text="how we will notice")
+    # Set by hand; empty, the next check-in call is due in the studio's rhythm, counted from `joined_on`.
     next_call_on = models.DateField(null=True, blank=True)
     lead = models.ForeignKey(Coach, on_delete=models.RESTRICT, related_name="led_clients")
     covering = models.ForeignKey(

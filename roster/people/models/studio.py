@@ -18,6 +18,8 @@ class Studio(models.Model):
     time_zone = models.CharField(max_length=64, default="UTC", validators=[validate_time_zone])
     # What the studio has set otherwise than the defaults, by the name of the threshold.
     thresholds = models.JSONField(default=dict, blank=True)
+    # No check-in call is due before; empty, and none ever is.
+    check_ins_from = models.DateField(null=True, blank=True)
     opened_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
