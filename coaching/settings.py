@@ -86,6 +86,7 @@ INSTALLED_APPS = [
     "coaching.monitoring",
     "coaching.accounts",
     "coaching.loads",
+    "coaching.check_ins",
     "coaching.operation",
     "coaching.api",
     "coaching.desk",

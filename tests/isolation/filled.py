@@ -7,9 +7,14 @@ from datetime import timedelta
 from typing import Any
 
 from django.db.models import Model
+from django.utils import timezone
 
 from coaching.api.models import Scope
 from coaching.api.tokens import make_token
+from coaching.check_ins.content import Part, Phrase, Sentence
+from coaching.check_ins.edits import Edits
+from coaching.check_ins.models import PackVersion
+from coaching.check_ins.versions import keep_version
 from coaching.monitoring.models import FlagEvent, Kind, Urgency
 from roster.blocks.models import Block, Exercise, Progression, Stage
 from roster.logs.models import BodyMeasure, ExtraWork, SessionLog, TechniqueClip, WeeklyAnswers
@@ -29,6 +34,7 @@ from roster.people.models import (
     Promise,
     ViewRecord,
 )
+from tests.coaching.check_ins.packs import a_pack
 from tests.coaching.factories import (
     MONDAY,
     WEDNESDAY,
@@ -67,7 +73,7 @@ def fill_client(lead: Coach, word: str, studio_word: str) -> FilledClient:
     exercise = _shelf(client, studio_word)
     rows += [exercise[0], exercise[1], exercise[2], *_training(client, exercise[0], word)]
     token, _ = make_token(coach=lead, name=f"{word} program", scopes=Scope.values, days=30)
-    rows += [client.studio, lead, token]
+    rows += [client.studio, lead, token, _kept_pack(client, lead, word)]
     return FilledClient(client, word, studio_word, {type(row): row for row in rows})
 
 
@@ -102,6 +108,13 @@ def _called(client: Client, lead: Coach, word: str) -> list[Any]:
         client=client, due_on=held_on, held_on=held_on, held_by=lead, outcome=f"{word} outcome of a call"
     )
     return [call, CheckInAnswer.objects.create(check_in=call, question="well", text=f"{word} went", noted_by=lead)]
+
+
+def _kept_pack(client: Client, lead: Coach, word: str) -> PackVersion:
+    sentences = (Sentence((Phrase(f"{word} sentence"),)),)
+    pack = a_pack(client_id=client.public_id, client_name=client.name, sentences=sentences, questions=(f"{word}?",))
+    edits = Edits(remarks={Part.FOUND: f"{word} remark"})
+    return keep_version(client=client, composed=pack, edits=edits, after=0, by=lead, now=timezone.now())
 
 
 def _shelf(client: Client, word: str) -> tuple[Exercise, Progression, Stage]:

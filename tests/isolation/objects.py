@@ -44,6 +44,7 @@ TABLES: dict[str, str] = {
     "monitoring.SessionFact": "client", "monitoring.LogFact": "client", "monitoring.WeekFact": "client",
     "monitoring.ExposureFact": "client", "monitoring.Flag": "client", "monitoring.FlagEvent": "client",
     "loads.Load": "load", "loads.LoadedThing": "load", "loads.KeptSubmission": "load", "loads.FileInReview": "file",
+    "check_ins.PackVersion": "client",
     "account.EmailAddress": "account", "account.EmailConfirmation": "account", "mfa.Authenticator": "account",
     "usersessions.UserSession": "account", "sessions.Session": "account", "api.AccessToken": "account",
     "people.Coach_groups": "nobody", "people.Coach_user_permissions": "nobody", "auth.Permission": "nobody",

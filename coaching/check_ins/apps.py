@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class CheckInsConfig(AppConfig):
+    name = "coaching.check_ins"
+    label = "check_ins"
