@@ -10,7 +10,7 @@ from datetime import date
 from django.db.models import QuerySet
 
 from coaching.desk.last_words import read_last_contacts
-from coaching.desk.marks import ExtraMark
+from coaching.monitoring.mark_words import ExtraMark
 from coaching.monitoring.models import LogFact
 from roster.people.models import Client, Coach, Pause
 

@@ -9,7 +9,8 @@ from functools import lru_cache
 
 from django.utils.safestring import SafeString
 
-from coaching.desk.marks import ExtraMark, strip, summary
+from coaching.desk.marks import strip
+from coaching.monitoring.mark_words import ExtraMark, summary
 from coaching.monitoring.session_marks import SessionMark
 
 NOTHING_PLANNED = SafeString('<span class="none" title="nothing planned">–</span>')

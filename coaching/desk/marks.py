@@ -2,50 +2,18 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from datetime import date
-from functools import lru_cache
-from typing import NamedTuple
 
 from django.utils.html import escape
 from django.utils.safestring import SafeString
 
-from analytics.iso_weeks import monday_of
-from coaching.desk.shapes import MARK_PITCH, MARK_SIZE, path_of, placed
-from coaching.monitoring.models import Status
+from coaching.monitoring.mark_shapes import MARK_PITCH, MARK_SIZE, path_of, placed
+from coaching.monitoring.mark_words import LEGEND, STATUS_WORDS, ExtraMark, shape_of, summary
 from coaching.monitoring.plain_words import counted, day_text
 from coaching.monitoring.session_marks import SessionMark
 
 WEEK_GAP = 6
-
-LEGEND = (
-    ("done", "done"),
-    ("partial-5", "done in part"),
-    ("told", "told, no details"),
-    ("missed", "missed"),
-    ("overdue", "overdue"),
-    ("awaited", "awaited"),
-    ("not_due", "not due"),
-    ("to_come", "to come"),
-    ("extra", "extra session"),
-    ("done-later", "done later"),
-)
-
-
-class ExtraMark(NamedTuple):
-    """A session that nobody planned."""
-
-    performed_on: date
-    working_sets: int
-
-    @property
-    def week_start(self) -> date:
-        return monday_of(self.performed_on)
-
-    @property
-    def status(self) -> str:
-        return "extra"
 
 
 def strip(marks: Iterable[SessionMark | ExtraMark], label: str = "") -> SafeString:
@@ -100,24 +68,6 @@ def legend() -> SafeString:
     return SafeString(f'<ul class="mark-legend" aria-label="What the marks mean">{"".join(items)}</ul>')
 
 
-@lru_cache(maxsize=4096)
-def summary(statuses: tuple[str, ...]) -> str:
-    """How many of each kind, such as "2 done, 1 missed"."""
-    counts = Counter(statuses)
-    return ", ".join(f"{counts[status]} {words}" for status, words in _STATUS_WORDS.items() if counts[status])
-
-
-def shape_of(one: SessionMark | ExtraMark) -> str:
-    """The name of the shape that stands for this mark."""
-    if one.status not in _CAN_BE_LATER:
-        return one.status
-    shape = one.status
-    if shape == Status.PARTIAL.value:
-        # Never empty and never full: those are other marks.
-        shape = f"partial-{min(9, max(1, round(10 * (one.set_completion or 0))))}"
-    return f"{shape}-later" if one.done_later else shape
-
-
 def mark_text(one: SessionMark | ExtraMark) -> str:
     """The mark in words, escaped: day, session, what became of it, sets."""
     if isinstance(one, ExtraMark):
@@ -125,21 +75,9 @@ def mark_text(one: SessionMark | ExtraMark) -> str:
     sets = f", {one.counted_sets} of {counted(one.planned_sets, 'set')}" if one.status in _TELLS_SETS else ""
     late = ", after its week" if one.done_later else ""
     day = day_text(one.performed_on or one.suggested_on)
-    return f"{day}{_session_name(one.label)}: {_STATUS_WORDS[one.status]}{sets}{late}"
+    return f"{day}{_session_name(one.label)}: {STATUS_WORDS[one.status]}{sets}{late}"
 
 
-_STATUS_WORDS = {
-    "done": "done",
-    "partial": "done in part",
-    "told": "told without details",
-    "missed": "missed",
-    "overdue": "overdue",
-    "awaited": "awaited",
-    "not_due": "not due",
-    "to_come": "to come",
-    "extra": "extra",
-}
-_CAN_BE_LATER = frozenset({"done", "partial", "told"})
 _TELLS_SETS = frozenset({"done", "partial", "missed", "overdue"})
 
 

@@ -10,8 +10,9 @@ from django.db.models import Max, Min, Q
 from django.utils.safestring import SafeString
 
 from analytics.iso_weeks import monday_of
-from coaching.desk.marks import ExtraMark, mark, strip
+from coaching.desk.marks import mark, strip
 from coaching.monitoring.client_reading import ClientFacts
+from coaching.monitoring.mark_words import ExtraMark
 from coaching.monitoring.models import ExposureFact, LogFact, SessionFact
 from coaching.monitoring.plain_words import day_text
 from coaching.monitoring.session_marks import SessionMark, mark_of

@@ -6,7 +6,7 @@ from datetime import date
 import pytest
 
 from coaching.desk import marks
-from coaching.desk.marks import ExtraMark
+from coaching.monitoring.mark_words import LEGEND, ExtraMark, shape_of
 from coaching.monitoring.models import Status
 from coaching.monitoring.session_marks import SessionMark
 
@@ -40,16 +40,16 @@ def test_every_mark_says_its_day_session_and_state_in_words(status: str) -> None
 
 
 def test_every_status_has_a_shape_of_its_own_that_stands_in_the_legend() -> None:
-    shapes = {marks.shape_of(a_mark(status, set_completion=0.5)) for status in Status.values}
+    shapes = {shape_of(a_mark(status, set_completion=0.5)) for status in Status.values}
 
     assert len(shapes) == len(Status.values)
-    assert shapes <= {shape for shape, _ in marks.LEGEND}
+    assert shapes <= {shape for shape, _ in LEGEND}
 
 
 def test_no_two_shapes_are_told_apart_by_colour_alone() -> None:
     outlines = re.findall(r'<path (?:class="([^"]+)" )?d="([^"]+)"', marks.legend())
 
-    assert len(outlines) == len(marks.LEGEND)
+    assert len(outlines) == len(LEGEND)
 
     drawn_alike = [kind for kind, outline in outlines if [o for _, o in outlines].count(outline) > 1]
 
@@ -71,12 +71,12 @@ def test_a_session_done_after_its_week_says_so_and_has_a_notch() -> None:
     late = a_mark("done", performed_on=date(2026, 4, 14), counted_sets=12, done_later=True)
 
     assert marks.mark_text(late) == "Tue 14 Apr, session B: done, 12 of 12 sets, after its week"
-    assert marks.shape_of(late) == "done-later"
+    assert shape_of(late) == "done-later"
 
 
 @pytest.mark.parametrize(("completion", "shape"), [(0.0, "partial-1"), (0.5, "partial-5"), (0.79, "partial-8")])
 def test_a_partial_session_is_filled_to_its_share_and_never_looks_empty(completion: float, shape: str) -> None:
-    assert marks.shape_of(a_mark("partial", set_completion=completion)) == shape
+    assert shape_of(a_mark("partial", set_completion=completion)) == shape
 
 
 def test_an_extra_session_tells_its_day_and_sets() -> None:
