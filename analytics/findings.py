@@ -11,9 +11,11 @@ from collections.abc import Collection
 
 import numpy as np
 
+from analytics.check_in_days import CheckInDays
 from analytics.exercise_states import Exercises
 from analytics.findings_schema import EXERCISE_KINDS, NO_SUBJECT, Cases, Found, Kind, all_found, is_one_of
 from analytics.history import History
+from analytics.rule_check_in import find_check_in_due
 from analytics.rule_exercise import ExerciseRules
 from analytics.rule_pain import PainReports, find_pain
 from analytics.rule_plan import LinkedSessions, find_cut_short, find_plan_runs_out
@@ -37,6 +39,7 @@ class Rules:
         self.exercise_rules = ExerciseRules(history)
         self.linked_sessions = LinkedSessions(history)
         self.log_days = LogDays(history)
+        self.check_ins = CheckInDays(history.record, history.thresholds, history.pauses)
 
     @property
     def exercises(self) -> Exercises:
@@ -62,6 +65,8 @@ class Rules:
             parts.append(find_cut_short(self.history, cases, self.linked_sessions))
         if Kind.PLAN_RUNS_OUT in kinds:
             parts.append(find_plan_runs_out(self.history, cases))
+        if Kind.CHECK_IN_DUE in kinds:
+            parts.append(find_check_in_due(self.history, cases, self.check_ins))
         found = all_found(parts)
         is_wanted = is_one_of(found["kind"], kinds)
         return {name: column[is_wanted] for name, column in found.items()}

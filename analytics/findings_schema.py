@@ -25,6 +25,7 @@ class Kind(IntEnum):
     PLAN_RUNS_OUT = 7
     TOO_EASY = 8
     READY = 9
+    CHECK_IN_DUE = 10
 
 
 # Kinds whose subject is an exercise; an episode of theirs is one of that exercise.
@@ -80,8 +81,8 @@ def found(
 ) -> Found:
     """Findings of one kind, by column: case, client_row, day, kind, subject, urgency, row, count.
 
-    `row` points at the evidence (in exposures, pain reports or planned sessions, by kind); `count` is the figure
-    that made the rule hold.
+    `row` points at the evidence (in exposures, pain reports, planned sessions or check-in calls, by kind); `count` is
+    the figure that made the rule hold.
     """
     size = case.size
     return {

@@ -59,6 +59,10 @@ class Thresholds:
     ready_pain_from: float = 1.0
     # The plan runs out from this weekday (Monday 0) of its last week on: Thursday.
     plan_runs_out_weekday: int = 3
+    # Check-in calls: one every so many days from joining; told so many days ahead, to act on so many after.
+    check_in_every_days: int = 28
+    check_in_ahead_days: int = 3
+    check_in_late_days: int = 7
 
     @classmethod
     def with_settings(cls, settings: Mapping[str, float]) -> Thresholds:

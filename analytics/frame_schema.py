@@ -122,6 +122,11 @@ COLUMNS: dict[str, dict[str, type | str]] = {
     },
     # When a coach closed a client's pain finding: of the day's own reports those up to an order were known by then.
     "pain_closings": {"client_id": np.int64, "day": np.int64, "order": np.int64},
+    # A row for each client whose studio has check-in calls: no call is due before begins_day; set_day is the day that
+    # was set by hand for the call to come, NaN where its rhythm decides.
+    "check_in_plans": {"client_id": np.int64, "begins_day": np.int64, "set_day": np.float64},
+    # The calls that were held; due_day is the day for which each had been due.
+    "check_ins": {"client_id": np.int64, "due_day": np.int64, "held_day": np.int64},
 }
 
 
@@ -143,6 +148,8 @@ class Record:
     set_logs: Table
     pain_reports: Table
     pain_closings: Table
+    check_in_plans: Table
+    check_ins: Table
 
     def __post_init__(self) -> None:
         for field in fields(self):

@@ -43,6 +43,14 @@ class PauseDays:
             return np.zeros(days.shape, dtype=np.bool_)
         return (pause >= 0) & (days <= self.last[np.maximum(pause, 0)])
 
+    def first_day_outside(self, clients: Ints, days: Ints) -> Ints:
+        """The first day from each day on that lies in no pause; one pause may end on the day before the next."""
+        days = days.copy()
+        while (is_inside := self.covers(clients, days)).any():
+            pause = self._lookup.last_until(clients[is_inside], days[is_inside])
+            days[is_inside] = self.last[pause] + 1
+        return days
+
     def _paused_until(self, clients: Ints, days: Ints) -> Ints:
         """Paused days up to and including each day, of this client and all before it."""
         key = self._lookup.key(clients, days)

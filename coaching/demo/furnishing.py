@@ -6,6 +6,7 @@ from datetime import UTC, date, datetime, time, timedelta
 
 from django.db import transaction
 
+from coaching.demo.calls import hold_calls
 from coaching.demo.said import CAREFUL_WITH, NOTICED_BY, OF_A_FINDING, OF_THE_OTHERS, Said
 from coaching.simulation.rows import Row
 from roster.labels import fold
@@ -13,7 +14,6 @@ from roster.people.models import Client, Coach, Contact, Limitation, Note, Promi
 
 # Numbers that the British regulator keeps for plays and films.
 PHONE = "+44 7700 900{:03d}"
-CALLS_EVERY_DAYS = 28
 
 
 @transaction.atomic
@@ -31,6 +31,7 @@ def furnish(studio: Studio, by: Coach, truth: list[Row], today: date) -> None:
     for client, (what, note) in zip(_without_limitation(studio), CAREFUL_WITH, strict=False):
         _spare(client, what, note, client.joined_on)
     _add_somebody_who_left(studio, by, today)
+    hold_calls(studio, by, today)
 
 
 def _holds(row: Row, day: date) -> bool:
@@ -45,12 +46,11 @@ def _said(row: Row | None, number: int) -> Said:
 
 
 def _add_reach(client: Client, number: int, today: date) -> None:
-    """How to reach them, when the next call is, and how the two will notice that the goal is reached."""
+    """How to reach them, and how the two will notice that the goal is reached."""
     client.phone = PHONE.format(number)
-    client.next_call_on = today + timedelta(days=1 + number * 5 % CALLS_EVERY_DAYS)
     client.goal_by = today + timedelta(days=40 + number * 11 % 90)
     client.goal_noticed_by = NOTICED_BY[number % len(NOTICED_BY)]
-    client.save(update_fields=["phone", "next_call_on", "goal_by", "goal_noticed_by"])
+    client.save(update_fields=["phone", "goal_by", "goal_noticed_by"])
 
 
 def _add_words(client: Client, by: Coach, said: Said, today: date) -> None:

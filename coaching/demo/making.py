@@ -14,6 +14,7 @@ from coaching.demo.handed_in import hand_in
 from coaching.demo.memory import DemoMemory, recall
 from coaching.demo.shelf import stock_shelf
 from coaching.loads.loading import load_file
+from coaching.monitoring.refresh import refresh_clients
 from coaching.simulation import SimulatedRoster, read_mix, simulate, write
 from roster.people.models import Client, Coach, Contact
 
@@ -82,4 +83,5 @@ def _settle_in(owner: Coach, coach: Coach, assistant: Coach, roster: SimulatedRo
         return
     share_clients(owner.studio, coach, assistant)
     furnish(owner.studio, owner, roster.truth, today)
+    refresh_clients(Client.objects.filter(studio=owner.studio).values_list("pk", flat=True), timezone.now())
     hand_in(owner, roster.logs, timezone.now())

@@ -8,6 +8,7 @@ import numpy as np
 from django.db import models
 
 from analytics.assessment import Assessment
+from analytics.session_outcomes import NEVER
 from analytics.training_weeks import DAYS_IN_WEEK, week_start_day
 from coaching.monitoring.fact_columns import (
     Columns,
@@ -56,7 +57,15 @@ def state_rows(assessment: Assessment) -> list[ClientState]:
         "as_of": [to_date_cached(day) for day in as_of.tolist()],
         "last_log_on": [None if day is None else to_date_cached(day) for day in _last_log_days(assessment, as_of)],
         **counts,
+        "check_in_due_on": [None if day is None else to_date_cached(day) for day in _check_in_days(assessment, as_of)],
     })
+
+
+def _check_in_days(assessment: Assessment, as_of: np.ndarray) -> list[int | None]:
+    rows = np.arange(as_of.size, dtype=np.int64)
+    due = assessment.rules.check_ins.due_on(rows, as_of)
+    is_known = (due != NEVER) & assessment.history.record.clients["is_active"]
+    return [day if known else None for day, known in zip(due.tolist(), is_known.tolist(), strict=True)]
 
 
 def _last_log_days(assessment: Assessment, as_of: np.ndarray) -> list[int | None]:

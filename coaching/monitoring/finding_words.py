@@ -8,7 +8,7 @@ from typing import Any
 
 from analytics import findings_schema
 from analytics.findings_schema import Kind
-from coaching.monitoring import words_exercise, words_pain, words_turnout
+from coaching.monitoring import words_check_in, words_exercise, words_pain, words_turnout
 from coaching.monitoring.context import FindingContext
 from coaching.monitoring.models import Kind as FlagKind
 from coaching.monitoring.models import Urgency as FlagUrgency
@@ -17,7 +17,7 @@ KINDS = {
     Kind.PAIN: FlagKind.PAIN, Kind.TURNOUT: FlagKind.TURNOUT, Kind.STALL: FlagKind.STALL,
     Kind.STEP_NOT_TAKEN: FlagKind.STEP_NOT_TAKEN, Kind.SKIPS_IT: FlagKind.SKIPS_IT, Kind.CUT_SHORT: FlagKind.CUT_SHORT,
     Kind.NO_STEP: FlagKind.NO_STEP, Kind.PLAN_RUNS_OUT: FlagKind.PLAN_RUNS_OUT, Kind.TOO_EASY: FlagKind.TOO_EASY,
-    Kind.READY: FlagKind.READY,
+    Kind.READY: FlagKind.READY, Kind.CHECK_IN_DUE: FlagKind.CHECK_IN_DUE,
 }
 URGENCIES = {
     findings_schema.Urgency.NOW: FlagUrgency.NOW, findings_schema.Urgency.ACT: FlagUrgency.ACT,
@@ -55,6 +55,7 @@ _WORDS_OF: dict[Kind, Callable[[FindingContext, dict[str, int]], dict[str, Any]]
     Kind.NO_STEP: words_exercise.no_step,
     Kind.TOO_EASY: words_exercise.too_easy,
     Kind.READY: words_exercise.ready,
+    Kind.CHECK_IN_DUE: words_check_in.check_in_due,
 }
 
 

@@ -14,6 +14,7 @@ from analytics.frame_schema import ABSENT, BODY_WEIGHT, Changed, Measure, Record
 from analytics.table import Table
 from coaching.monitoring import record_reads
 from coaching.monitoring.body_mass import moved_body_g
+from coaching.monitoring.check_in_frames import check_in_plans, check_ins
 from roster.labels import fold
 from roster.logs.models import SessionLog
 from roster.mass import LoadKind
@@ -61,8 +62,10 @@ def load_record(as_of: Mapping[int, date]) -> LoadedRecord:
     )
     planned, targets = _planned_exercises(ids, bands)
     named = record_reads.EXERCISES.columns(sorted({*planned["exercise_id"].tolist(), *sets[3]}))
+    people = record_reads.CLIENTS.columns(ids)
+    plans = check_in_plans(people)
     record = Record(
-        clients=_clients(as_of),
+        clients=_clients(as_of, people),
         pauses=_pauses(ids),
         planned_sessions=_planned_sessions(sessions),
         planned_exercises=planned,
@@ -75,6 +78,8 @@ def load_record(as_of: Mapping[int, date]) -> LoadedRecord:
         set_logs=_set_logs(ids, logs, sets, dict(zip(named[0], named[4], strict=True)), bands),
         pain_reports=_pain_reports(logs, regions),
         pain_closings=_pain_closings(ids),
+        check_in_plans=plans,
+        check_ins=check_ins(plans["client_id"].tolist()),
     )
     written = {pk: region.strip() for pk, region in zip(logs[0], logs[10], strict=True) if region.strip()}
     return LoadedRecord(record, written)
@@ -98,8 +103,7 @@ def _sides(is_each_side: Iterable[bool]) -> list[int]:
     return [2 if each else 1 for each in is_each_side]
 
 
-def _clients(as_of: Mapping[int, date]) -> Table:
-    columns = record_reads.CLIENTS.columns(as_of)
+def _clients(as_of: Mapping[int, date], columns: Columns) -> Table:
     return build_table("clients", {
         "client_id": columns[0],
         "as_of_day": to_days(as_of[pk] for pk in columns[0]),

@@ -24,6 +24,7 @@ class Pile(Enum):
 PILE_OF_KIND: dict[str, Pile] = {
     Kind.PAIN.value: Pile.RING,
     Kind.TURNOUT.value: Pile.RING,
+    Kind.CHECK_IN_DUE.value: Pile.ANSWER,
     Kind.STALL.value: Pile.PLAN,
     Kind.STEP_NOT_TAKEN.value: Pile.PLAN,
     Kind.SKIPS_IT.value: Pile.PLAN,

@@ -8,10 +8,14 @@ from coaching.databases.compiled import CompiledRead
 from coaching.monitoring.models import FlagEvent, Kind
 from roster.blocks.models import Exercise, PlannedExercise, PlannedSession
 from roster.logs.models import BodyMeasure, SessionLog, SetLog
-from roster.people.models import Client, Pause
+from roster.people.models import CheckIn, Client, Pause
 
 CLIENTS = CompiledRead(
-    lambda ids: Client.objects.filter(pk__in=ids).order_by("pk"), ["pk", "joined_on", "sends", "minutes", "state"]
+    lambda ids: Client.objects.filter(pk__in=ids).order_by("pk"),
+    ["pk", "joined_on", "sends", "minutes", "state", "studio__check_ins_from", "next_call_on"],
+)
+CHECK_INS = CompiledRead(
+    lambda ids: CheckIn.objects.held().filter(client_id__in=ids).order_by("pk"), ["client_id", "due_on", "held_on"]
 )
 PAUSES = CompiledRead(
     lambda ids: Pause.objects.standing().filter(client_id__in=ids).order_by("pk"),

@@ -185,8 +185,11 @@ def record(
     exercises: Iterable[tuple[int, int, int]] = (),
     ties: Iterable[tuple[int, int]] = (),
     closings: Iterable[tuple[str, int]] = (),
+    check_ins_from: str = "",
+    call_set: str = "",
+    calls: Iterable[tuple[str, str]] = (),
 ) -> Record:
-    """The record as at a day. `exercises` are (id, implements, sides), `ties` (exercise, region).
+    """The record as at a day. `exercises` are (id, implements, sides), `ties` (exercise, region), `calls` (due, held).
 
     `closings` of pain are (day, how many of the logs had been filed by then).
     """
@@ -199,6 +202,10 @@ def record(
     rows["exercises"] = [{"exercise_id": pk, "implements": count, "sides": sides} for pk, count, sides in exercises]
     rows["exercise_regions"] = [{"exercise_id": exercise, "region_code": region} for exercise, region in ties]
     rows["pain_closings"] = [{"client_id": CLIENT, "day": day_of(day), "order": filed} for day, filed in closings]
+    if check_ins_from:
+        set_day = day_of(call_set) if call_set else NAN
+        rows["check_in_plans"] = [{"client_id": CLIENT, "begins_day": day_of(check_ins_from), "set_day": set_day}]
+    rows["check_ins"] = [{"client_id": CLIENT, "due_day": day_of(due), "held_day": day_of(held)} for due, held in calls]
     _add_plan(rows, plan)
     _add_logs(rows, logs)
     return Record(**{name: _frame(name, of_frame) for name, of_frame in rows.items()})

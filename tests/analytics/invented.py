@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 from functools import lru_cache
+from random import Random
 
 import pandas as pd
 
@@ -25,7 +26,21 @@ def invented_record(seed: int, *, week: int = 12, clients: int = 4, weeks: int =
     """A roster of a few clients as at the Thursday of one of its weeks."""
     roster = random_roster(seed, clients=clients, weeks=weeks)
     record = read_record(roster.clients, roster.blocks, roster.logs)
+    draw_check_ins(record, Random(seed), weeks)
     return frames_of(record, on=FIRST_MONDAY + timedelta(weeks=week, days=3))
+
+
+def draw_check_ins(record: plain.Record, random: Random, weeks: int) -> None:
+    """Calls of most clients, held early, late or long after, and now and then a day set by hand."""
+    begin_on = FIRST_MONDAY + timedelta(days=random.choice([-400, 0, 20]))
+    for one in record.clients:
+        if random.random() < 0.2:
+            continue
+        days = sorted(random.sample(range(7 * weeks), random.choice([0, 0, 1, 3])))
+        held = [(FIRST_MONDAY + timedelta(days=day + random.randint(-30, 6)), FIRST_MONDAY + timedelta(days=day))
+                for day in days]  # fmt: skip
+        set_on = FIRST_MONDAY + timedelta(days=random.randrange(-20, 7 * weeks)) if random.random() < 0.4 else None
+        one.check_ins = plain.CheckIns(begin_on, set_on, held)
 
 
 def frames_of(record: plain.Record, on: date) -> Record:
@@ -74,8 +89,20 @@ class _Frames:
         ]
         for session in one.sessions:
             self._add_session(client_id, session)
+        self._add_check_ins(client_id, one.check_ins)
         for log in one.logs:
             self._add_log(client_id, one, log)
+
+    def _add_check_ins(self, client_id: int, calls: plain.CheckIns | None) -> None:
+        if calls is None:
+            return
+        self.rows["check_in_plans"].append({
+            "client_id": client_id, "begins_day": to_day(calls.begin_on),
+            "set_day": NAN if calls.set_on is None else to_day(calls.set_on),
+        })
+        self.rows["check_ins"] += [
+            {"client_id": client_id, "due_day": to_day(due), "held_day": to_day(held)} for due, held in calls.held
+        ]
 
     def _add_session(self, client_id: int, session: plain.PlannedSession) -> None:
         self.rows["planned_sessions"].append({

@@ -58,6 +58,8 @@ def draw_record(clients: int, weeks: int, seed: int = 1, as_of: int = THURSDAY) 
         set_logs=_draw_sets(dice, plan.exercises, plan.sessions, logs, session_row),
         pain_reports=empty_frame("pain_reports"),
         pain_closings=empty_frame("pain_closings"),
+        check_in_plans=empty_frame("check_in_plans"),
+        check_ins=empty_frame("check_ins"),
     )
 
 

@@ -7,7 +7,8 @@ from client
 join (
     select client_id, min(day) - 1 as since
     from (select client_id, suggested_on as day from planned_session
-          union all select client_id, performed_on from session_log)
+          union all select client_id, performed_on from session_log
+          union all select client_id, begins_on - 3 from check_in_plan)
     group by client_id
 ) as known using (client_id)
 cross join unnest(generate_series(known.since, client.as_of, interval 1 day)) as days(first_day);

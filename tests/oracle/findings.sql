@@ -2,6 +2,7 @@
 create table found as
 select *, if(kind in (2, 3, 4, 6, 8, 9), subject, -1) as episode
 from (from found_pain union all from found_turnout union all from found_cut_short union all from found_plan_runs_out
+      union all from found_check_in_due
       union all from found_on_landing union all from found_of_latest);
 
 create table finding as

@@ -1,4 +1,5 @@
--- Findings about a client as a whole, on every day. Kinds: 0 pain, 1 turnout, 5 cut short, 7 plan runs out.
+-- Findings about a client as a whole, on every day. Kinds: 0 pain, 1 turnout, 5 cut short, 7 plan runs out,
+-- 10 check-in due.
 -- Urgencies: 0 now, 1 act, 2 watch. Turnout: 0 silent, 1 quiet, 2 not started, 3 week gone, 4 early.
 create table found_pain as
 select client_id, day, 0 as kind, region_code as subject, urgency, reports as figure from pain_on_day;
@@ -55,3 +56,27 @@ select client_id, day, 7 as kind, -1 as subject, 1 as urgency, day - (last_week 
 from client_day
 join (select client_id, max(week_start) as last_week from planned_session group by client_id) using (client_id)
 where is_active and not is_paused and day >= last_week + 3;
+
+create table found_check_in_due as
+with to_come as (
+    select client_id, coalesce(set_on,
+               (select min(joined_on + (28 * nth)::int) from unnest(generate_series(1, 400)) as rhythm(nth)
+                where joined_on + (28 * nth)::int >= begins_on and joined_on + (28 * nth)::int >= last_held_on + 14)) as due_on
+    from (select plan.*, joined_on, coalesce(max(held_on), date '1900-01-01') as last_held_on
+          from check_in_plan plan join client using (client_id) left join check_in using (client_id)
+          group by all) as planned
+), owed as (
+    select client_id, due_on, held_on from check_in
+    union all select client_id, due_on, null from to_come
+), outside as (
+    select client_id, held_on, (select min(day_after::date) from generate_series(greatest(due_on, begins_on),
+               greatest(due_on, begins_on) + 400, interval 1 day) as later(day_after)
+               where not exists (from pause where pause.client_id = owed.client_id
+                                     and day_after::date between pause.from_on and pause.until_on)) as due_on
+    from owed join check_in_plan using (client_id)
+), awaited as (
+    select client_day.*, due_on, row_number() over (partition by client_id, day order by held_on nulls last) as nth
+    from client_day join outside using (client_id) where held_on is null or held_on > day
+)
+select client_id, day, 10 as kind, -1 as subject, if(day >= due_on + 7, 1, 2) as urgency, day - due_on as figure
+from awaited where nth = 1 and is_active and not is_paused and day >= due_on - 3;

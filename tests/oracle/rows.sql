@@ -37,6 +37,15 @@ select log_id, position, number, exercise_id, asked_id, reps, load_code, if(load
        if(isnan(rest_s), null, rest_s) as rest_s, is_warm_up, reps_left, if(isnan(body_g), null, body_g) as body_g
 from set_logs;
 
+create view check_in_plan as
+select client_id, date '1970-01-01' + begins_day::int as begins_on,
+       if(isnan(set_day), null, date '1970-01-01' + set_day::int) as set_on
+from check_in_plans;
+
+create view check_in as
+select client_id, date '1970-01-01' + due_day::int as due_on, date '1970-01-01' + held_day::int as held_on
+from check_ins;
+
 create view pain_report as
 select client_id, log_id, date '1970-01-01' + day::int as reported_on, "order" as nth, pain,
        nullif(region_code, -1) as region_code, is_alarm

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 
 from tests.plain_twin.client_day import ClientDay, look_at
 from tests.plain_twin.finding import Finding
+from tests.plain_twin.findings_check_in import find_check_in_due
 from tests.plain_twin.findings_loads import find_on_landing
 from tests.plain_twin.findings_pain import find_pain
 from tests.plain_twin.findings_sessions import find_cut_short, find_plan_runs_out, find_skips_it
@@ -21,7 +22,7 @@ def findings_on(record: Record, client: Client, day: date) -> list[Finding]:
 
 def _find_all(record: Record, at: ClientDay) -> list[Finding]:
     pain = find_pain(at)
-    found = [*pain, *find_turnout(at), *find_cut_short(at), *find_plan_runs_out(at)]
+    found = [*pain, *find_turnout(at), *find_cut_short(at), *find_plan_runs_out(at), *find_check_in_due(at)]
     for exercise in at.exercises:
         regions = {fold(region) for region in record.regions_of.get(exercise, [])} - {""}
         is_muted = any(fold(finding.subject) in regions for finding in pain)

@@ -94,6 +94,15 @@ class Log:
         return bool(self.sets)
 
 
+@dataclass(frozen=True)
+class CheckIns:
+    """The check-in calls of a client: from which day there are any, the day set for the next, (due, held) of others."""
+
+    begin_on: date
+    set_on: date | None
+    held: list[tuple[date, date]]
+
+
 @dataclass(eq=False)
 class Client:
     key: str
@@ -104,6 +113,8 @@ class Client:
     pauses: list[tuple[date, date]]
     blocks: list[Block] = field(default_factory=list)
     logs: list[Log] = field(default_factory=list)
+    # None where the studio has none, as whenever a record was read from files.
+    check_ins: CheckIns | None = None
     # Findings by day, once worked out: a replay asks for the same day again and again.
     remembered: dict[date, Any] = field(default_factory=dict)
 

@@ -36,6 +36,8 @@ class ClientState(models.Model):
     due_4_weeks = models.PositiveSmallIntegerField(default=0)
     attended_12_weeks = models.PositiveSmallIntegerField(default=0)
     due_12_weeks = models.PositiveSmallIntegerField(default=0)
+    # When the check-in call to come is due; empty for who is not active, and where the studio has no check-in calls.
+    check_in_due_on = models.DateField(null=True)
 
     objects = VisibleThroughClient.as_manager()
 

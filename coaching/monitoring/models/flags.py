@@ -26,6 +26,7 @@ class Kind(models.TextChoices):
     PLAN_RUNS_OUT = "plan_runs_out", "plan runs out"
     TOO_EASY = "too_easy", "too easy"
     READY = "ready", "ready"
+    CHECK_IN_DUE = "check_in_due", "check-in due"
 
 
 class Urgency(models.TextChoices):

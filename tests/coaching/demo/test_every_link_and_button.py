@@ -56,7 +56,9 @@ def desk(small_demo: list[str], django_db_blocker: DjangoDbBlocker) -> Iterator[
 def address_of(page: str) -> str:
     if page != "story":
         return page
-    flag = Flag.objects.holding().filter(client__studio__name="Slow Iron Studio").order_by("kind", "pk").first()
+    # Stored as at this machine's day, by which everybody's call is owed, and not as at the day that is looked at.
+    holding = Flag.objects.holding().exclude(kind="check_in_due")
+    flag = holding.filter(client__studio__name="Slow Iron Studio").order_by("kind", "pk").first()
     assert flag is not None
     return f"/clients/{flag.client.public_id}/"
 
