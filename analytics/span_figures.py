@@ -37,12 +37,13 @@ class Spans:
 
 
 def span_figures(assessment: Assessment, spans: Spans) -> Table:
-    """One row a client, in the order of `clients`: the columns of `week_figures` but the week, and attended, logs."""
+    """One row a client, in the order of `clients`: the columns of `week_figures` but the week, and besides attended,
+    done_later and logs, each a count.
+    """
     outcomes, log_figures = assessment.history.outcomes, assessment.history.log_figures
-    count = spans.first_day.size
     session = np.where(_sessions_in(assessment, spans), outcomes["client_row"], -1)
     log = np.where(_logs_in(assessment, spans), log_figures["client_row"], -1)
-    return Table(_figures(assessment, session, log, count) | {"logs": np.bincount(log[log >= 0], minlength=count)})
+    return Table(_figures(assessment, session, log, spans.first_day.size))
 
 
 def span_weeks(assessment: Assessment, spans: Spans) -> Table:
@@ -92,7 +93,11 @@ def _figures(assessment: Assessment, session: Ints, log: Ints, count: int) -> di
     return (
         planned
         | figures_of_performed(history.log_figures, log, count)
-        | {"attended": attended, "done_later": np.bincount(later, minlength=count)}
+        | {
+            "attended": attended,
+            "done_later": np.bincount(later, minlength=count),
+            "logs": np.bincount(log[log >= 0], minlength=count),
+        }
     )
 
 

@@ -77,10 +77,13 @@ class Change(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One row of the table; a number is None, and its text empty, where it is unknown."""
+    """One row of the table; a number is None, and its text empty, where it is unknown. BEST_SETS has a row for each
+    exercise: its name is in `name`, its numbers are e1RM.
+    """
 
     key: FigureKey
     name: str
+    # "%" of a share, whose numbers are from 0 to 1; kg or lb; empty for counts.
     unit: str
     now: float | None
     before: float | None
@@ -176,7 +179,7 @@ class Pack:
     period: Period
     # None where nothing was planned or done before.
     before: Period | None
-    # The day up to which logs were read: the period's last, or today within it.
+    # The day up to which logs were read: the first on which no session of the period is waited for, or today before it.
     as_of: date
     sentences: tuple[Sentence, ...]
     figures: tuple[Figure, ...]

@@ -8,7 +8,7 @@ the day it was done.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import Enum
@@ -89,13 +89,23 @@ class Staircase:
 
 
 def read_planned(client: Client, since: date) -> list[Planned]:
+    return read_planned_of([client.pk], since, date.max)[client.pk]
+
+
+def read_planned_of(client_ids: Collection[int], since: date, until: date) -> dict[int, list[Planned]]:
+    """By client, in order of time."""
     planned = PlannedExercise.objects.filter(
-        session__block__client=client, session__block__published_at__isnull=False, session__suggested_on__gte=since
+        session__block__client_id__in=client_ids,
+        session__block__published_at__isnull=False,
+        session__suggested_on__range=(since, until),
     )
     columns = ("pk", "exercise_id", "exercise__name", "slot", "session__suggested_on", "sets", "reps")
     more = ("set_targets", "measure", "is_each_side", "load_kind", "load_g", "band", "implements_used", "rest_s")
     in_order = planned.order_by("session__suggested_on", "session_id", "position")
-    return [Planned._make(row) for row in in_order.values_list(*columns, *more)]
+    found: dict[int, list[Planned]] = {pk: [] for pk in client_ids}
+    for client_id, *row in in_order.values_list("session__block__client_id", *columns, *more):
+        found[client_id].append(Planned._make(row))
+    return found
 
 
 def build_staircases(

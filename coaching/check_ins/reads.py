@@ -1,0 +1,91 @@
+"""What packs are made of besides figures, read for many clients at once: so many queries, however many they are."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from typing import Any
+
+from coaching.check_ins.content import ContactLine, Period
+from coaching.check_ins.periods import BlockDays
+from coaching.monitoring.staircases import Planned, read_planned_of
+from roster.blocks.models import Block, PlannedSession
+from roster.people.models import Client, Coach, Contact, Pause, Promise
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedSessionWords:
+    """What a week names of a planned session."""
+
+    label: str
+    week: int
+    block: str
+    suggested_on: date
+
+
+@dataclass
+class Read:
+    """By client's id, but sessions by their own and coaches by theirs."""
+
+    coaches: dict[int, Coach] = field(default_factory=dict)
+    blocks: dict[int, list[BlockDays]] = field(default_factory=dict)
+    sessions: dict[int, PlannedSessionWords] = field(default_factory=dict)
+    planned: dict[int, list[Planned]] = field(default_factory=dict)
+    pauses: dict[int, list[Pause]] = field(default_factory=dict)
+    contacts: dict[int, list[ContactLine]] = field(default_factory=dict)
+    promises: dict[int, list[Promise]] = field(default_factory=dict)
+
+
+def read_all(clients: Sequence[Client], period: Period) -> Read:
+    ids = [client.pk for client in clients]
+    return Read(
+        coaches=Coach.objects.in_bulk({client.lead_id for client in clients}),
+        blocks=_blocks(ids),
+        sessions=_sessions(ids, period),
+        planned=read_planned_of(ids, *whole_weeks(period)),
+        pauses=_by_client(
+            Pause.objects.standing().filter(client_id__in=ids, from_on__lte=period.last, until_on__gte=period.first)
+        ),
+        contacts=_contacts(ids, period),
+        promises=_by_client(
+            Promise.objects.filter(client_id__in=ids, made_on__lte=period.last).order_by("made_on", "pk")
+        ),
+    )
+
+
+def whole_weeks(period: Period) -> tuple[date, date]:
+    """The Monday and the Sunday around a period."""
+    first = period.first - timedelta(days=period.first.weekday())
+    return first, period.last + timedelta(days=6 - period.last.weekday())
+
+
+def _blocks(ids: list[int]) -> dict[int, list[BlockDays]]:
+    found: dict[int, list[BlockDays]] = defaultdict(list)
+    for block in Block.objects.published().filter(client_id__in=ids).only("client_id", "label", "starts_on", "weeks"):
+        found[block.client_id].append(BlockDays(block.label, block.starts_on, block.ends_on))
+    return found
+
+
+def _sessions(ids: list[int], period: Period) -> dict[int, PlannedSessionWords]:
+    planned = PlannedSession.objects.filter(block__client_id__in=ids, block__published_at__isnull=False)
+    rows = planned.filter(suggested_on__range=(period.first, period.last)).order_by()
+    columns = ("pk", "label", "week", "block__label", "suggested_on")
+    return {pk: PlannedSessionWords(*words) for pk, *words in rows.values_list(*columns)}
+
+
+def _contacts(ids: list[int], period: Period) -> dict[int, list[ContactLine]]:
+    made = Contact.objects.filter(client_id__in=ids, made_on__range=(period.first, period.last))
+    found: dict[int, list[ContactLine]] = defaultdict(list)
+    for contact in made.order_by("made_on", "pk"):
+        line = ContactLine(contact.made_on, str(contact.get_how_display()), contact.outcome)
+        found[contact.client_id].append(line)
+    return found
+
+
+def _by_client(rows: Iterable[Any]) -> dict[int, list[Any]]:
+    found: dict[int, list[Any]] = defaultdict(list)
+    for row in rows:
+        found[row.client_id].append(row)
+    return found
