@@ -13,11 +13,10 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 
+from analytics.formula_range import DEFAULT_FORMULA as DEFAULT_FORMULA
+from analytics.formula_range import FEWEST_FORMULA_REPS as FEWEST_FORMULA_REPS
+from analytics.formula_range import MOST_FORMULA_REPS as MOST_FORMULA_REPS
 from analytics.sorted_keys import Floats, Ints
-
-FEWEST_FORMULA_REPS = 2
-MOST_FORMULA_REPS = 10
-DEFAULT_FORMULA = "epley"
 
 
 def epley(load_kg: Floats, reps: Floats) -> Floats:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date, timedelta
 
-from analytics.strength import DEFAULT_FORMULA, FEWEST_FORMULA_REPS, MOST_FORMULA_REPS
+from analytics.formula_range import DEFAULT_FORMULA, FEWEST_FORMULA_REPS, MOST_FORMULA_REPS
 from coaching.monitoring.load_words import in_unit
 from coaching.monitoring.models import ExposureFact
 
