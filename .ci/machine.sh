@@ -1,10 +1,10 @@
-# What the tests want of the machine beside Python: two servers, a browser, a reader of paper. For .ci/run alone, which
-# brings `root`, `work`, `free_port` and `answers`.
+# What the tests want of the machine beside Python: two servers, a browser, a reader of paper, an office. For .ci/run
+# alone, which brings `root`, `work`, `free_port` and `answers`.
 
 redis_pid=
 data=$work/postgresql
-programs=(chromium initdb pdftotext redis-server)
-packages=(chromium postgresql poppler-utils redis-server)
+programs=(chromium initdb pdftotext redis-server soffice)
+packages=(chromium libreoffice-calc-nogui postgresql poppler-utils redis-server)
 seconds_to_a_server=30
 
 postgresql_programs() {

@@ -36,6 +36,22 @@ class Part(StrEnum):
     ANSWERS = "answers"
     QUESTIONS = "questions"
 
+    @property
+    def title(self) -> str:
+        return _TITLES[self]
+
+
+_TITLES = {
+    Part.SENTENCES: "In short",
+    Part.FIGURES: "Figures",
+    Part.WEEKS: "Week by week",
+    Part.STAIRCASES: "Staircases",
+    Part.AGREED: "What we agreed",
+    Part.FOUND: "What was found, and what was done",
+    Part.CONTACTS: "Contacts",
+    Part.ANSWERS: "Three questions",
+    Part.QUESTIONS: "To ask",
+}
 
 # Safe to keep and to send: no findings, odds, inner notes or body mass.
 PARTS_OF_THEIRS = frozenset({Part.SENTENCES, Part.FIGURES, Part.WEEKS, Part.STAIRCASES, Part.AGREED})

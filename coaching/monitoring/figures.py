@@ -17,6 +17,7 @@ from plotly import graph_objects
 from coaching.monitoring.chart_span import Span
 from coaching.monitoring.plain_words import day_text, share_text
 from coaching.monitoring.staircases import Dot, DotKind, Staircase
+from coaching.monitoring.value_axis import ValueAxis
 from coaching.monitoring.week_points import WeekPoint
 
 Figure = dict[str, Any]
@@ -28,8 +29,6 @@ WEEKS_HEIGHT = 190
 BAR_MS = 5 * 24 * 3600 * 1000
 # Up to so many bars there is room for a share over each.
 MOST_SHARES = 30
-# Tick labels closer together than this share of the axis would touch.
-CLOSEST_TICKS = 0.2
 
 ASKED, DONE, SHORT, HEAVIER = "var(--chart-asked)", "var(--chart-done)", "var(--chart-short)", "var(--chart-heavier)"
 CLEAR, INK, MUTED, RULE = "rgba(0,0,0,0)", "var(--ink)", "var(--muted)", "var(--rule)"
@@ -164,17 +163,11 @@ def _dot_size(span: Span) -> float:
 
 
 def _value_axis(values: Sequence[float]) -> Figure:
-    """Ticks at the values that occur, as far as they don't touch each other."""
-    low, high = min(values), max(values)
-    room = (high - low) or max(1.0, high / 4)
-    ticks: list[float] = []
-    for value in sorted(set(values)):
-        if not ticks or value - ticks[-1] >= CLOSEST_TICKS * room:
-            ticks.append(value)
+    axis = ValueAxis.over(values)
     return {
-        "range": [low - 0.2 * room, high + 0.2 * room],
-        "tickvals": ticks,
-        "ticktext": [f"{tick:g}" for tick in ticks],
+        "range": [axis.low, axis.high],
+        "tickvals": axis.ticks,
+        "ticktext": [f"{tick:g}" for tick in axis.ticks],
         "showgrid": False,
     }
 

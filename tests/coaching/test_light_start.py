@@ -3,7 +3,7 @@ from __future__ import annotations
 import subprocess
 import sys
 
-HEAVY = {"pandas", "numpy", "scipy", "plotly", "openpyxl"}
+HEAVY = {"pandas", "numpy", "scipy", "plotly", "openpyxl", "typst", "xlsxwriter"}
 PROGRAM = f"""
 import sys
 import django

@@ -1,0 +1,192 @@
+"""Held to PDF/UA-1 by the typesetter itself, and here to what other programs read."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+
+from coaching.check_ins.content import Pack, Paper, Part
+from coaching.check_ins.documents import pdf_of
+from coaching.check_ins.documents.cautions import CAUTIONS
+from coaching.check_ins.documents.papers import Size
+from tests.coaching.check_ins.documents import months
+from tests.coaching.check_ins.documents.readers import fonts_of, pdf, structure_of, words_of
+from tests.repository import ROOT
+
+PACKS = {
+    "a month": months.a_month(),
+    "an empty month": months.an_empty_month(),
+    "forty exercises": months.forty_exercises(),
+    "a long remark": months.a_long_remark(),
+    "markup": months.named(months.MARKUP),
+    "arabic": months.named("علي بن حسن"),
+    "han": months.named("王小明"),
+    "emoji": months.named("Ilse 🏋️ 👩🏽‍🎓"),
+}
+every_pack = pytest.mark.parametrize("pack", PACKS.values(), ids=PACKS)
+both_papers = pytest.mark.parametrize("paper", Paper)
+
+
+@every_pack
+@both_papers
+def test_every_face_is_embedded_and_every_letter_can_be_copied(pack: Pack, paper: Paper) -> None:
+    fonts = fonts_of(pdf_of(pack, paper))
+
+    assert any("Inter" in name for name in fonts)
+    assert all({"/FontFile2", "/FontFile3"} & descriptor.keys() for descriptor in fonts.values())
+
+
+@every_pack
+@both_papers
+def test_a_paper_says_its_title_its_language_and_that_it_is_tagged(pack: Pack, paper: Paper) -> None:
+    read = pdf(pdf_of(pack, paper))
+
+    root = read.trailer["/Root"]
+    assert root["/Lang"] == "en-GB"
+    assert root["/MarkInfo"]["/Marked"]
+    assert read.metadata is not None
+    assert pack.period.title in (read.metadata.title or "")
+    assert read.metadata.author
+    assert "pdfuaid" in root["/Metadata"].get_data().decode()
+
+
+@every_pack
+def test_the_same_pack_is_the_same_bytes(pack: Pack) -> None:
+    assert pdf_of(pack, Paper.MINE) == pdf_of(replace(pack), Paper.MINE)
+
+
+@both_papers
+@pytest.mark.parametrize("size", ["a4", "letter"])
+def test_a_month_fits_two_pages_of_either_size(paper: Paper, size: Size) -> None:
+    pages = pdf(pdf_of(months.a_month(), paper, size)).pages
+
+    assert len(pages) == 2
+    expected = (595, 842) if size == "a4" else (612, 792)
+    assert {(round(page.mediabox.width), round(page.mediabox.height)) for page in pages} == {expected}
+
+
+@both_papers
+def test_everything_of_a_paper_can_be_read_on_it(paper: Paper) -> None:
+    pack = months.a_month()
+
+    words = words_of(pdf_of(pack, paper))
+
+    assert all(sentence.text in words for sentence in pack.sentences)
+    rows = [" ".join(filter(None, (one.name, one.now_text, one.before_text, one.change_text))) for one in pack.figures]
+    assert [row for row in rows if row not in words.replace(" –", "")] == []
+    assert all(one.name in words and one.latest in words for one in pack.staircases)
+    assert all(one.text in words for one in pack.agreed)
+    assert all(caution in words for caution in CAUTIONS)
+    assert re.findall(r"page (\d) of 2", words) == ["1", "2"]
+
+
+def test_theirs_holds_nothing_that_is_the_coachs() -> None:
+    pack = months.a_month(remarks={part: f"remark under {part.value}" for part in Part})
+    hers = [one.sentence for one in pack.found] + [act for one in pack.found for act in one.done]
+    hers += [one.outcome for one in pack.contacts] + [one.text for one in pack.answers if one.text]
+    hers += [*pack.questions, *pack.traces.values(), *(one.made for one in pack.figures), "e1RM 15.6"]
+    hers += [pack.remarks[part] for part in (Part.FOUND, Part.CONTACTS, Part.ANSWERS, Part.QUESTIONS)]
+
+    mine, theirs = (pdf_of(pack, paper) for paper in (Paper.MINE, Paper.THEIRS))
+
+    assert [words for words in hers if words not in words_of(mine)] == []
+    assert [words for words in hers if words in words_of(theirs)] == []
+    assert all(f"remark under {part.value}" in words_of(theirs) for part in pack.parts_of(Paper.THEIRS))
+
+
+@both_papers
+@pytest.mark.parametrize("part", Part)
+def test_a_hidden_part_is_on_neither_paper(part: Part, paper: Paper) -> None:
+    pack = months.a_month(hidden=frozenset({part}), remarks={part: "said beneath it"})
+
+    words = words_of(pdf_of(pack, paper))
+
+    assert "said beneath it" not in words
+    assert part.title.upper() not in words
+
+
+def test_markup_in_names_is_set_as_it_is_written() -> None:
+    words = words_of(pdf_of(months.named(months.MARKUP), Paper.MINE))
+
+    said = " ".join(months.MARKUP.split())
+    assert words.count(said) > 20
+
+
+@pytest.mark.parametrize(("name", "face"), [
+    ("علي بن حسن", "NotoSansArabic"), ("王小明", "NotoSansCJK"), ("김민수", "NotoSansCJK"), ("דנה", "NotoSansHebrew"),
+    ("Ilse 🏋", "NotoEmoji"), ("Łucja Ştefănescu Ω Ж", "Inter"),
+])  # fmt: skip
+def test_a_name_in_other_letters_has_a_face(name: str, face: str) -> None:
+    paper = pdf_of(months.named(name), Paper.THEIRS)
+
+    assert any(face in font for font in fonts_of(paper))
+    assert "U+" not in words_of(paper)
+
+
+def test_a_character_that_no_face_has_stands_there_as_its_code() -> None:
+    words = words_of(pdf_of(months.named("Ilse \U00012000 \ue000"), Paper.THEIRS))
+
+    assert "Ilse U+12000 U+E000" in words
+
+
+def test_a_long_remark_stands_there_whole() -> None:
+    pack = months.a_long_remark()
+    remark = pack.remarks[Part.FIGURES]
+
+    words = words_of(pdf_of(pack, Paper.THEIRS))
+
+    assert len(remark) == 5000
+    assert "".join(remark.split()) in re.sub(r"Ilse Brandt, March 2026 |Nobody.*?page \d of \d|\s", "", words)
+
+
+def test_every_one_of_forty_exercises_is_told() -> None:
+    pack = months.forty_exercises()
+
+    paper = pdf_of(pack, Paper.THEIRS)
+
+    words = words_of(paper)
+    assert [one.name for one in pack.staircases if one.name not in words] == []
+    assert len(pdf(paper).pages) == 3
+
+
+@both_papers
+def test_every_drawing_is_told_in_words(paper: Paper) -> None:
+    pack = months.a_month()
+
+    told = [words for tag, words in structure_of(pdf_of(pack, paper)) if tag == "Figure"]
+
+    assert len(told) == len(pack.weeks) + len(pack.staircases)
+    assert "1 done, 1 done in part, 1 told without details, 1 extra" in told
+    assert any(
+        words.startswith("goblet squat, kg asked and done: 3 of 5 met; now 12 kg. Tue 3 Mar: ") for words in told
+    )
+
+
+def test_drawings_are_lines_not_pictures() -> None:
+    assert sum(len(page.images) for page in pdf(pdf_of(months.a_month(), Paper.MINE)).pages) == 0
+
+
+def test_headings_and_heads_of_tables_are_tagged() -> None:
+    tags = [tag for tag, _ in structure_of(pdf_of(months.a_month(), Paper.MINE))]
+
+    assert tags.count("H1") == 1
+    assert tags.count("H2") >= 7
+    assert tags.count("H3") == 6
+    assert tags.count("TH") >= 4
+
+
+def test_an_empty_month_says_why() -> None:
+    paper = pdf_of(months.an_empty_month(), Paper.MINE)
+
+    assert "Nothing was planned or done in March 2026." in words_of(paper)
+    assert len(pdf(paper).pages) == 1
+
+
+def test_the_cautions_are_those_of_the_pages() -> None:
+    page = (ROOT / "templates/desk/_cautions.html").read_text(encoding="utf-8")
+
+    said = " ".join(re.sub("<[^>]+>", "", page).split())
+
+    assert all(caution in said for caution in CAUTIONS)
