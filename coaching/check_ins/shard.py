@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import chain
@@ -102,12 +102,13 @@ def _one_day(day: date) -> Spans:
     return spans_of([Period(day, day, "")])
 
 
-def _exercise_names(computed: Sequence[Computed], read: Read) -> dict[int, str]:
+def _exercise_names(computed: Iterable[Computed], read: Read) -> dict[int, str]:
     names = {one.exercise_id: one.name for one in chain.from_iterable(read.planned.values())}
     spans = [span for one in computed for span in (one.now, one.earlier) if span]
     told = {pk for span in spans for pk in (*span.best, *(step.exercise_id for step in span.steps))}
-    unnamed = told - names.keys()
-    return names | dict(Exercise.objects.filter(pk__in=unnamed).values_list("pk", "name"))
+    names |= dict(Exercise.objects.filter(pk__in=told - names.keys()).values_list("pk", "name"))
+    # As typed, but for blanks that nobody sees in a column and everybody in a sentence.
+    return {pk: " ".join(name.split()) for pk, name in names.items()}
 
 
 def _staircases(
