@@ -7,10 +7,12 @@ day says.
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 import numpy as np
 
 from analytics.findings import Rules, episode_subject, opened_days
-from analytics.findings_schema import Cases, Found, all_found
+from analytics.findings_schema import Cases, Found, Kind, all_found
 from analytics.sorted_keys import expand_ranges, order_by, run_starts
 from analytics.span_figures import Spans
 from analytics.table import Table
@@ -20,13 +22,13 @@ DAYS_AT_ONCE = 32
 STILL_HOLDS = -1
 
 
-def find_episodes(rules: Rules, spans: Spans) -> Table:
+def find_episodes(rules: Rules, spans: Spans, kinds: Collection[int] = tuple(Kind)) -> Table:
     """A row for each episode, by client, kind, subject and first day.
 
     The columns are those of a finding as on the last day of the span on which it held (`day`), with opened_day, and
     ended_day, the first day without it (-1: it still held).
     """
-    found = _found_on_all_days(rules, spans)
+    found = _found_on_all_days(rules, spans, kinds)
     order = order_by(found["client_row"], found["kind"], episode_subject(found), found["day"])
     found = {name: column[order] for name, column in found.items() if name != "case"}
     day = found["day"]
@@ -44,14 +46,14 @@ def find_episodes(rules: Rules, spans: Spans) -> Table:
     )
 
 
-def _found_on_all_days(rules: Rules, spans: Spans) -> Found:
+def _found_on_all_days(rules: Rules, spans: Spans, kinds: Collection[int]) -> Found:
     longest = int((spans.last_day - spans.first_day).max(initial=0)) + 1
     parts = []
     for start in range(0, longest, DAYS_AT_ONCE):
         from_day = spans.first_day + start
         until_day = np.minimum(from_day + DAYS_AT_ONCE - 1, spans.last_day)
         client_row, day = expand_ranges(from_day, until_day + 1)
-        parts.append(rules.find_columns(Cases(client_row, day)))
+        parts.append(rules.find_columns(Cases(client_row, day), kinds))
     return all_found(parts)
 
 

@@ -6,33 +6,23 @@ weekly senders may take - or today before it: so a session of the 31st that is d
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from datetime import date, datetime, timedelta
 
 from analytics.flag_thresholds import Thresholds
 from analytics.iso_weeks import monday_of
-from coaching.check_ins.content import Answer, Pack, Period
+from coaching.check_ins.content import Pack, Period
 from coaching.monitoring.refresh import shards
 from roster.people.models import Client, Studio
 
-# By client's id: what they answered to the three questions.
-Answers = Mapping[int, tuple[Answer, ...]]
 
-
-def compose(
-    client: Client, period: Period, *, now: datetime, as_of: date | None = None, answers: tuple[Answer, ...] = ()
-) -> Pack:
+def compose(client: Client, period: Period, *, now: datetime, as_of: date | None = None) -> Pack:
     """What there is to say of a client's period; `as_of` None is their own today."""
-    return next(compose_many([client], period, now=now, as_of=as_of, answers={client.pk: answers}))
+    return next(compose_many([client], period, now=now, as_of=as_of))
 
 
 def compose_many(
-    clients: Iterable[Client],
-    period: Period,
-    *,
-    now: datetime,
-    as_of: date | None = None,
-    answers: Answers | None = None,
+    clients: Iterable[Client], period: Period, *, now: datetime, as_of: date | None = None
 ) -> Iterator[Pack]:
     """The pack of each, in the order given, one studio after the other; the same as `compose` makes one by one."""
     # pandas comes in here, so that pages that show what is kept do not load it.
@@ -42,7 +32,7 @@ def compose_many(
     for studio, days in shards(by_id.values(), now=now, as_of=as_of):
         settled_on = settled_day(period, studio)
         counted_on = {pk: min(day, settled_on) for pk, day in days.items()}
-        yield from compose_shard(studio, [by_id[pk] for pk in days], counted_on, period, answers or {})
+        yield from compose_shard(studio, [by_id[pk] for pk in days], counted_on, period)
 
 
 def settled_day(period: Period, studio: Studio) -> date:

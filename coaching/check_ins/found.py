@@ -27,18 +27,20 @@ from coaching.monitoring.finding_ids import telling_subject
 from coaching.monitoring.finding_words import KINDS, URGENCIES, subject_of, words_of
 from coaching.monitoring.flag_rows import EpisodeKey, events_by_episode
 from coaching.monitoring.models import FlagEvent, Urgency
-from coaching.monitoring.piles import KIND_ORDER, URGENCY_ORDER
+from coaching.monitoring.piles import KIND_ORDER, PILE_OF_KIND, URGENCY_ORDER, Pile
 from coaching.monitoring.plain_words import day_text
 from coaching.monitoring.refresh import AssessedClients
 
 # Their words hang on what was the case on the day itself; those of the others on the rows behind them alone.
 _TOLD_BY_DAY = (FindingKind.TURNOUT, FindingKind.CUT_SHORT, FindingKind.PLAN_RUNS_OUT)
+# What the coach owes is nothing that was found about the client.
+_KINDS = tuple(kind for kind in FindingKind if PILE_OF_KIND[KINDS[kind]] is not Pile.ANSWER)
 _ACTS = {FlagEvent.What.SEEN: "seen", FlagEvent.What.PUT_ASIDE: "put aside", FlagEvent.What.CLOSED: "closed"}
 
 
 def read_found(assessed: AssessedClients, spans: Spans) -> dict[int, list[Found]]:
     """By client's id, the most urgent first; spans end on the day up to which findings are told."""
-    episodes = find_episodes(assessed.assessment.rules, spans)
+    episodes = find_episodes(assessed.assessment.rules, spans, _KINDS)
     context = build_context(replace(assessed.assessment, findings=episodes), assessed.regions)
     events = events_by_episode(assessed.as_of)
     ids = assessed.assessment.history.record.clients["client_id"].tolist()

@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from typing import Any
 
-from coaching.check_ins.content import ContactLine, Period
+from coaching.check_ins.answers import read_answers
+from coaching.check_ins.content import Answer, ContactLine, Period
 from coaching.check_ins.periods import BlockDays
 from coaching.monitoring.staircases import Planned, read_planned_of
 from roster.blocks.models import Block, PlannedSession
@@ -36,6 +37,7 @@ class Read:
     pauses: dict[int, list[Pause]] = field(default_factory=dict)
     contacts: dict[int, list[ContactLine]] = field(default_factory=dict)
     promises: dict[int, list[Promise]] = field(default_factory=dict)
+    answers: dict[int, tuple[Answer, ...]] = field(default_factory=dict)
 
 
 def read_all(clients: Sequence[Client], period: Period) -> Read:
@@ -52,6 +54,7 @@ def read_all(clients: Sequence[Client], period: Period) -> Read:
         promises=_by_client(
             Promise.objects.filter(client_id__in=ids, made_on__lte=period.last).order_by("made_on", "pk")
         ),
+        answers=read_answers(ids, period),
     )
 
 

@@ -11,7 +11,7 @@ import numpy as np
 
 from analytics.flag_thresholds import Thresholds
 from analytics.span_figures import Spans
-from coaching.check_ins.content import Answer, Found, Pack, Period, PromiseLine
+from coaching.check_ins.content import Found, Pack, Period, PromiseLine
 from coaching.check_ins.facts import PackFacts
 from coaching.check_ins.figures import TwoSpans, build_figures
 from coaching.check_ins.found import read_found
@@ -44,11 +44,7 @@ class Computed:
 
 
 def compose_shard(
-    studio: Studio,
-    clients: Sequence[Client],
-    as_of: Mapping[int, date],
-    period: Period,
-    answers: Mapping[int, tuple[Answer, ...]],
+    studio: Studio, clients: Sequence[Client], as_of: Mapping[int, date], period: Period
 ) -> Iterator[Pack]:
     """In the order of `clients`; `as_of` is the day up to which each one's logs are read."""
     read = read_all(clients, period)
@@ -60,7 +56,7 @@ def compose_shard(
         of_client = computed[client.pk]
         staircases = _staircases(client, of_client, read, period, as_of[client.pk], tolerance)
         facts = _facts(client, of_client, staircases, read, names, period, as_of[client.pk])
-        yield _pack(studio, facts, of_client, staircases, read, answers.get(client.pk, ()))
+        yield _pack(studio, facts, of_client, staircases, read)
 
 
 def _compute(assessed: AssessedClients, read: Read, period: Period) -> dict[int, Computed]:
@@ -147,12 +143,7 @@ def _facts(
 
 
 def _pack(
-    studio: Studio,
-    facts: PackFacts,
-    computed: Computed,
-    staircases: tuple[Staircase, ...],
-    read: Read,
-    answers: tuple[Answer, ...],
+    studio: Studio, facts: PackFacts, computed: Computed, staircases: tuple[Staircase, ...], read: Read
 ) -> Pack:
     client, nothing = facts.client, _nothing(facts)
     sentences, traces = ((), {}) if nothing else build_sentences(facts)
@@ -174,7 +165,7 @@ def _pack(
         agreed=agreed,
         found=tuple(computed.found),
         contacts=tuple(read.contacts.get(client.pk, ())),
-        answers=answers,
+        answers=read.answers[client.pk],
         questions=build_questions(facts, computed.found, agreed),
         traces=traces,
         nothing=nothing,

@@ -8,8 +8,9 @@ import pytest
 
 from coaching.check_ins.content import Answer, Change, FigureKey, Period
 from coaching.check_ins.periods import days_period
+from coaching.monitoring.export import export_rows
 from coaching.monitoring.models import FlagEvent, Urgency
-from roster.people.models import Contact, Pause, Promise
+from roster.people.models import CheckIn, CheckInAnswer, Contact, Pause, Promise
 from tests.coaching.check_ins.of_ana import FEBRUARY, JANUARY, MARCH, MET, ana_with, extra, figure, pack_of, texts
 from tests.coaching.monitoring.files import SHORT, asked, done, load_ana, told, weekly_logs, weekly_plan
 
@@ -318,6 +319,17 @@ def test_quiet_that_was_over_is_told_in_the_words_of_its_last_day(coach):
     assert turnout.sentence.startswith("Quiet: no log for 27 days outside pauses; 3 sessions due since")
 
 
+def test_a_call_that_the_coach_owes_is_nothing_found_about_the_client(coach):
+    coach.studio.check_ins_from = date(2026, 1, 1)
+    coach.studio.save()
+    client = ana_with(coach, ["20"] * 16, [MET] * 16)
+
+    as_at_its_end = export_rows("flags", coach.studio, as_of=FEBRUARY.last)
+
+    assert "check_in_due" in {row["kind"] for row in as_at_its_end}
+    assert "check_in_due" not in {one.kind for one in pack_of(client).found}
+
+
 def test_contacts_and_promises_of_the_period(coach):
     client = ana_with(coach, ["20"] * 8, [MET] * 8)
     for days in (30, 31, 58, 59):
@@ -334,10 +346,30 @@ def test_contacts_and_promises_of_the_period(coach):
     assert pack.questions == ("Agreed on Tue 3 Feb, due Fri 20 Feb: “Films the last set”. How did it go?",)
 
 
-def test_answers_stand_where_they_are_given(coach):
-    answers = (Answer("What went well?", "Slept."),)
+def test_nobody_has_answered_yet(coach):
+    pack = pack_of(ana_with(coach, ["20"] * 8, [MET] * 8))
 
-    assert pack_of(ana_with(coach, ["20"] * 8, [MET] * 8), answers=answers).answers == answers
+    assert pack.answers == (
+        Answer("What went well?", ""), Answer("What got in the way?", ""), Answer("What should change?", ""),
+    )  # fmt: skip
+
+
+def test_the_answers_are_those_of_the_first_call_after_the_period(coach):
+    client = ana_with(coach, ["20"] * 8, [MET] * 8)
+    for held_on, text in ((date(2026, 2, 20), "earlier"), (date(2026, 3, 5), "of it"), (date(2026, 4, 2), "later")):
+        call = CheckIn.objects.create(client=client, held_on=held_on, due_on=held_on)
+        CheckInAnswer.objects.create(check_in=call, question="well", text=text)
+
+    assert pack_of(client).answers[0].text == "of it"
+
+
+def test_before_any_call_the_answers_are_those_of_the_one_to_come_and_the_latest_stands(coach):
+    client = ana_with(coach, ["20"] * 8, [MET] * 8)
+    call = CheckIn.objects.create(client=client)
+    for text in ("first", "second"):
+        CheckInAnswer.objects.create(check_in=call, question="change", text=text)
+
+    assert [answer.text for answer in pack_of(client).answers] == ["", "", "second"]
 
 
 def test_staircases_reach_over_the_weeks_of_the_period(coach):

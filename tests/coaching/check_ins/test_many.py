@@ -9,8 +9,8 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
 from coaching.check_ins.composing import compose, compose_many
-from coaching.check_ins.content import Answer
 from coaching.check_ins.periods import month_period
+from roster.people.models import CheckIn, CheckInAnswer
 from tests.coaching.check_ins.rosters import AFTER_IT_ALL, OCTOBER, PERIODS, clients_of
 from tests.coaching.factories import ClientFactory
 from tests.coaching.monitoring.conftest import load_roster as load_roster
@@ -49,13 +49,12 @@ def test_clients_of_another_studio_stand_beside_theirs(coach, load_roster):
 
 def test_each_has_their_own_day_and_their_own_answers(coach):
     west, east = (ClientFactory(lead=coach, time_zone=zone) for zone in ("America/Denver", "Pacific/Auckland"))
-    answers = {east.pk: (Answer("What went well?", "All of it."),)}
+    CheckInAnswer.objects.create(check_in=CheckIn.objects.create(client=east), question="well", text="All of it.")
 
-    now = datetime(2026, 4, 15, tzinfo=UTC)
-    told = list(compose_many([west, east], month_period(2026, 4), now=now, answers=answers))
+    told = list(compose_many([west, east], month_period(2026, 4), now=datetime(2026, 4, 15, tzinfo=UTC)))
 
     assert [pack.as_of.day for pack in told] == [14, 15]
-    assert [len(pack.answers) for pack in told] == [0, 1]
+    assert [pack.answers[0].text for pack in told] == ["", "All of it."]
 
 
 def test_no_client_no_pack():
