@@ -70,6 +70,10 @@ class PackVersion(models.Model):
         return f"{self.title}, version {self.number}"
 
     @property
+    def given_word(self) -> str:
+        return str(self.get_given_how_display()) if self.given_how else "not given"
+
+    @property
     def composed(self) -> Pack:
         """Before the coach changed anything."""
         return pack_of(self.content)

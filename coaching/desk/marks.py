@@ -56,6 +56,17 @@ def _quiet_drawing(shapes: tuple[tuple[str, bool], ...], statuses: tuple[str, ..
     return _drawing(paths, x + MARK_SIZE, summary(statuses))
 
 
+def week_strip(marks: Sequence[SessionMark], extras: Sequence[int]) -> SafeString:
+    """The marks of one week, then its extra sessions, of which the sets are known."""
+    shapes = [(shape_of(one), mark_text(one)) for one in marks]
+    shapes += [("extra", f"extra session, {counted(sets, 'set')}") for sets in extras]
+    if not shapes:
+        return SafeString("")
+    paths = [path_of(shape, place * MARK_PITCH, text) for place, (shape, text) in enumerate(shapes)]
+    spoken = summary((*(one.status for one in marks), *("extra" for _ in extras)))
+    return _drawing(paths, MARK_PITCH * (len(shapes) - 1) + MARK_SIZE, spoken)
+
+
 def mark(one: SessionMark | ExtraMark) -> SafeString:
     """A single mark."""
     text = mark_text(one)

@@ -1,12 +1,15 @@
 from django.urls import URLPattern, path
 
-from coaching.desk.views import clients, files, findings, loads, morning, story, turnout, words
+from coaching.desk.views import clients, files, findings, loads, morning, packs, story, turnout, words
 
 urlpatterns: list[URLPattern] = [
     path("", morning.morning, name="morning"),
     path("turnout/", turnout.turnout, name="turnout"),
     path("clients/", clients.clients, name="clients"),
     path("clients/<uuid:public_id>/", story.client_story, name="client_story"),
+    path("clients/<uuid:public_id>/pack/", packs.client_pack, name="client_pack"),
+    path("clients/<uuid:public_id>/pack/edit/", packs.pack_edit, name="pack_edit"),
+    path("clients/<uuid:public_id>/pack/given/", packs.pack_given, name="pack_given"),
     path("clients/<uuid:public_id>/contacts/", words.contact_add, name="contact_add"),
     path("clients/<uuid:public_id>/notes/", words.note_add, name="note_add"),
     path("clients/<uuid:public_id>/findings/<str:kind>/seen/", findings.flag_seen, name="flag_seen"),

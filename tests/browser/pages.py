@@ -54,6 +54,13 @@ PAGES: dict[str, tuple[Shown, ...]] = {
         Shown("Client story, three weeks back", "/clients/{stalled}/?as_of=2026-03-25"),
         Shown("Client story, of somebody who left", "/clients/{ended}/"),
     ),
+    "clients/<uuid:public_id>/pack/": (
+        Shown("Check-in pack", "/clients/{stalled}/pack/"),
+        Shown("Check-in pack, theirs", "/clients/{stalled}/pack/?paper=theirs"),
+        Shown("Check-in pack, kept", "/clients/{hurt}/pack/?month=2026-03&version=1"),
+        Shown("Check-in pack, edited", "/clients/{stalled}/pack/?edit=1"),
+        Shown("Check-in pack, nothing to tell", "/clients/{stalled}/pack/?from=2020-01-01&to=2020-01-31"),
+    ),
     "files/": (Shown("Files", "/files/"), Shown("Files, nothing loaded", "/files/", who="coach")),
     "files/<uuid:file_id>/": (
         Shown("File review, with faults", "/files/{handed_in}/"),
@@ -106,6 +113,8 @@ PAGES: dict[str, tuple[Shown, ...]] = {
 
 # Addresses that no browser shows as a page, each with what it is instead.
 NO_PAGE: dict[str, str] = {
+    "clients/<uuid:public_id>/pack/edit/": "keeps a version of a pack, and leads back",
+    "clients/<uuid:public_id>/pack/given/": "marks a pack as given, and leads back",
     "clients/<uuid:public_id>/contacts/": "keeps a contact, and leads back",
     "clients/<uuid:public_id>/notes/": "keeps a note, and leads back",
     "clients/<uuid:public_id>/findings/<str:kind>/seen/": "marks a finding, and leads back",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import Any
 
@@ -14,7 +14,7 @@ from coaching.api.tokens import make_token
 from coaching.check_ins.content import Part, Phrase, Sentence
 from coaching.check_ins.edits import Edits
 from coaching.check_ins.models import PackVersion
-from coaching.check_ins.versions import keep_version
+from coaching.check_ins.versions import keep_version, mark_given
 from coaching.monitoring.models import FlagEvent, Kind, Urgency
 from roster.blocks.models import Block, Exercise, Progression, Stage
 from roster.logs.models import BodyMeasure, ExtraWork, SessionLog, TechniqueClip, WeeklyAnswers
@@ -34,7 +34,7 @@ from roster.people.models import (
     Promise,
     ViewRecord,
 )
-from tests.coaching.check_ins.packs import a_pack
+from tests.coaching.check_ins.packs import MARCH, a_pack
 from tests.coaching.factories import (
     MONDAY,
     WEDNESDAY,
@@ -112,9 +112,14 @@ def _called(client: Client, lead: Coach, word: str) -> list[Any]:
 
 def _kept_pack(client: Client, lead: Coach, word: str) -> PackVersion:
     sentences = (Sentence((Phrase(f"{word} sentence"),)),)
-    pack = a_pack(client_id=client.public_id, client_name=client.name, sentences=sentences, questions=(f"{word}?",))
+    pack = a_pack(
+        client_id=client.public_id, client_name=client.name, period=replace(MARCH, title=f"{word} block"),
+        sentences=sentences, questions=(f"{word}?",),
+    )  # fmt: skip
     edits = Edits(remarks={Part.FOUND: f"{word} remark"})
-    return keep_version(client=client, composed=pack, edits=edits, after=0, by=lead, now=timezone.now())
+    version = keep_version(client=client, composed=pack, edits=edits, after=0, by=lead, now=timezone.now())
+    mark_given(version=version, how=PackVersion.How.SENT, to=f"{word} guardian", on=WEDNESDAY, by=lead)
+    return version
 
 
 def _shelf(client: Client, word: str) -> tuple[Exercise, Progression, Stage]:

@@ -37,7 +37,11 @@ ACCOUNT_FORMS = {
     "password/forgotten/": Sent({"email": "nobody@example.org"}, {BACK}),
     "password/new/<base36:uidb36>-<str:key>/": Sent({"password1": "a kettle of tea", "password2": "a kettle of tea"}),
 }
+# Which version of a pack was looked at.
+OF_A_PACK = {"of": "1", "after": "1"}
 FORMS: dict[str, Sent] = {
+    f"{CLIENT}pack/edit/": Sent({**OF_A_PACK, "remark-found": "a word"}, {"stood", "hidden"}),
+    f"{CLIENT}pack/given/": Sent({**OF_A_PACK, "how": "sent"}, {"stood", "to", "on"}),
     f"{CLIENT}contacts/": Sent({"how": "call", "text": "a word"}, {"made_on", BACK}),
     f"{CLIENT}notes/": Sent({"text": "a word"}, {"how", BACK}),
     f"{FINDING}seen/": Sent({"subject": "quillwort lift", "text": "a word"}, ABOUT_A_FINDING),

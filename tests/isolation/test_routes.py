@@ -9,7 +9,7 @@ from django.db.models import CharField, Field, JSONField, Model, TextField
 from tests.isolation.routes import DESK, admin_patterns, all_routes, api_patterns
 from tests.isolation.world import World
 
-OUR_APPS = ("people", "blocks", "logs", "monitoring", "api")
+OUR_APPS = ("people", "blocks", "logs", "monitoring", "check_ins", "api")
 # Texts that are no free ones: they have a form of their own, or hold numbers, or the defaults.
 NO_FREE_TEXT = {
     "time_zone", "usual_days", "unit", "email", "password", "first_name", "last_name", "thresholds", "loads_g",
