@@ -84,7 +84,7 @@ class GivenForm(forms.Form):
 
     how = forms.ChoiceField(choices=[*PackVersion.How.choices, (NOT_GIVEN, "not given after all")], label="How")
     to = forms.CharField(max_length=120, required=False, label="To somebody else")
-    on = forms.DateField(required=False, label="On", widget=forms.DateInput(attrs={"type": "date"}))
+    on = forms.DateField(required=False, label="On", widget=forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"}))
 
     def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
         super().__init__(*args, **{"label_suffix": "", "auto_id": "given-%s", **kwargs})

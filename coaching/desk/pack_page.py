@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 from django.utils.safestring import SafeString
 
-from coaching.check_ins.content import Figure, Pack, PackWeek, Paper, Part, Phrase
+from coaching.check_ins.content import Figure, FigureKey, Pack, PackWeek, Paper, Part, Phrase
 from coaching.desk.chart_tables import Chart, staircase_chart
 from coaching.desk.marks import week_strip
 from coaching.desk.staircase_drawing import draw_staircase
@@ -36,6 +37,12 @@ class Words:
     text: str
     href: str = ""
     title: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FigureRow:
+    figure: Figure
+    anchor: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +92,7 @@ class PackPage:
     pack: Pack
     parts: list[PartShown]
     sentences: list[list[Words]]
+    figures: list[FigureRow]
     traces: list[Trace]
     weeks: list[Week]
     stairs: list[Stairs]
@@ -99,10 +107,20 @@ def build_pack_page(pack: Pack, paper: Paper, *, with_hidden: bool = False) -> P
         pack=pack,
         parts=[_part(pack, part) for part in parts],
         sentences=[[_words(pack, phrase, anchors) for phrase in one.phrases] for one in pack.sentences],
+        figures=list(_figure_rows(pack)),
         traces=[Trace(anchor, key.partition(":")[2] or key, pack.traces[key]) for key, anchor in anchors.items()],
         weeks=[_week(week, pack.unit) for week in pack.weeks],
         stairs=list(_stairs(pack)),
     )
+
+
+def _figure_rows(pack: Pack) -> Iterator[FigureRow]:
+    """Several rows may tell the same of different exercises: words lead to the first of them."""
+    rows: Counter[FigureKey] = Counter()
+    for figure in pack.figures:
+        rows[figure.key] += 1
+        more = f"-{rows[figure.key]}" if rows[figure.key] > 1 else ""
+        yield FigureRow(figure, f"figure-{figure.key.value}{more}")
 
 
 def _traced(pack: Pack) -> list[str]:
@@ -117,7 +135,7 @@ def _part(pack: Pack, part: Part) -> PartShown:
 
 
 def _words(pack: Pack, phrase: Phrase, anchors: dict[str, str]) -> Words:
-    by_key = {figure.key.value: figure for figure in pack.figures}
+    by_key = {figure.key.value: figure for figure in reversed(pack.figures)}
     titles, hrefs = [], []
     for key in phrase.figures:
         if key in by_key:

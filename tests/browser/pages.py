@@ -57,7 +57,7 @@ PAGES: dict[str, tuple[Shown, ...]] = {
     "clients/<uuid:public_id>/pack/": (
         Shown("Check-in pack", "/clients/{stalled}/pack/"),
         Shown("Check-in pack, theirs", "/clients/{stalled}/pack/?paper=theirs"),
-        Shown("Check-in pack, kept", "/clients/{hurt}/pack/?month=2026-03&version=1"),
+        Shown("Check-in pack, kept", "/clients/{kept_pack}/pack/"),
         Shown("Check-in pack, edited", "/clients/{stalled}/pack/?edit=1"),
         Shown("Check-in pack, nothing to tell", "/clients/{stalled}/pack/?from=2020-01-01&to=2020-01-31"),
     ),

@@ -13,7 +13,14 @@ from allauth.usersessions.models import UserSession
 from django.conf import settings
 from django.contrib.auth import BACKEND_SESSION_KEY, HASH_SESSION_KEY, SESSION_KEY
 from django.contrib.auth.tokens import default_token_generator
+from django.utils import timezone
 
+from coaching.check_ins.composing import compose
+from coaching.check_ins.content import Part
+from coaching.check_ins.edits import Edits
+from coaching.check_ins.models import PackVersion
+from coaching.check_ins.periods import month_before
+from coaching.check_ins.versions import keep_version, mark_given
 from coaching.demo.cast import ASSISTANT, COACH, OUTSIDER, OWNER
 from coaching.loads.models import FileInReview, Load
 from coaching.monitoring.models import Flag, Kind
@@ -53,6 +60,7 @@ def places() -> dict[str, str]:
     return {
         "new_password": f"{user_pk_to_url_str(outsider)}-{_lasting_token(outsider)}",
         "passkey": str(_add_passkey(assistant).pk),
+        "kept_pack": _kept_pack(),
         "stalled": _story_of(Kind.STALL),
         "hurt": _story_of(Kind.PAIN),
         "handed_in": str(FileInReview.objects.get(studio__name=OWNER.studio).public_id),
@@ -86,3 +94,14 @@ def _story_of(kind: str) -> str:
     if flag is None:
         raise LookupError(f"nobody in the studio has {kind}")
     return str(flag.client.public_id)
+
+
+def _kept_pack() -> str:
+    """Of somebody who hurts: last month as it was kept, with a part hidden and a remark, and given."""
+    client = Client.objects.get(public_id=_story_of(Kind.PAIN))
+    month = month_before(client.today(timezone.now()))
+    edits = Edits(hidden=frozenset({Part.WEEKS}), remarks={Part.FIGURES: "Two weeks with the flu.\n\nBack since."})
+    pack = compose(client, month, now=timezone.now())
+    version = keep_version(client=client, composed=pack, edits=edits, after=0, by=client.lead, now=timezone.now())
+    mark_given(version=version, how=PackVersion.How.SENT, to="", on=client.today(timezone.now()), by=client.lead)
+    return str(client.public_id)
