@@ -86,7 +86,7 @@ class Change(StrEnum):
     LESS = "less"
     SAME = "the same"
     TOO_LITTLE = "too little to tell"
-    # Tonnage and session load fall at steps that are correct progress: shown, never judged.
+    # Tonnage and session load fall at steps that are correct progress, load steps follow the plan: shown, never judged.
     NOT_JUDGED = "not judged"
     UNKNOWN = "unknown"
 

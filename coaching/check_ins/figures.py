@@ -1,8 +1,8 @@
 """The table of a pack: each figure of this period and of the one before, and what may be said of the change.
 
 Where noise covers a difference the table says "too little to tell": of turnout by Newcombe's interval of two shares,
-of the shares of the plan by the spread of their sessions. Tonnage and session load are shown and never judged: both
-fall at steps that are correct progress.
+of the shares of the plan by the spread of their sessions. Tonnage and session load, which fall at steps that are
+correct progress, and load steps, on which the plan decides, are shown and never judged.
 """
 
 from __future__ import annotations
@@ -195,14 +195,17 @@ def _load_steps(spans: TwoSpans) -> Figure:
     now, before = _steps_of(spans.now), _steps_of(spans.before)
     change, change_text = Change.UNKNOWN, ""
     if now is not None and before is not None:
-        change = Change.SAME if now == before else Change.MORE if now > before else Change.LESS
+        change = Change.SAME if now == before else Change.NOT_JUDGED
         change_text = change.value if now == before else f"{now - before:+d}"
     listed = "; ".join(step_text(step, spans.names, spans.unit) for step in spans.now.steps) or "none"
     return Figure(
         key=FigureKey.LOAD_STEPS, name="Load steps taken", unit="", now=now, before=before,
         now_text="" if now is None else number_text(now), before_text="" if before is None else number_text(before),
         change=change, change_text=change_text,
-        made=f"Loads asked for above the one before, by the day on which they were first lifted: {listed}.",
+        made=(
+            f"Loads asked for above the one before, by the day on which they were first lifted: {listed}. The plan "
+            "decides how many there are: not judged."
+        ),
     )  # fmt: skip
 
 

@@ -77,6 +77,13 @@ def test_tonnage_and_session_load_are_shown_and_not_judged(coach):
     ]  # fmt: skip
 
 
+def test_load_steps_are_counted_with_their_days_and_not_judged(coach):
+    steps = figure(pack_of(ana_with(coach, EIGHT_WEEKS, AS_ASKED)), FigureKey.LOAD_STEPS)
+
+    assert (steps.now, steps.before, steps.change, steps.change_text) == (1, 0, Change.NOT_JUDGED, "+1")
+    assert "Squat from 20 kg to 22 kg on Mon 2 Feb" in steps.made
+
+
 def test_a_clear_fall_of_turnout_is_told_in_points(coach):
     client = ana_with(coach, ["20"] * 16, [MET] * 8 + ["", "", MET])
 
