@@ -56,6 +56,10 @@ class Finding:
         return self.flag.kind == Kind.PAIN.value
 
     @property
+    def is_check_in(self) -> bool:
+        return self.flag.kind == Kind.CHECK_IN_DUE.value
+
+    @property
     def seen_on(self) -> date | None:
         """The day by which all of it was seen; none while any of it was not."""
         days = [flag.seen_on for flag in self.flags if flag.seen_on]

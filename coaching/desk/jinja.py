@@ -12,14 +12,14 @@ from jinja2 import Environment, StrictUndefined
 
 from coaching.desk import days
 from coaching.desk.addresses import client_address
-from coaching.monitoring.plain_words import counted
+from coaching.monitoring.plain_words import counted, day_text
 
 
 def environment(**options: Any) -> Environment:
     """Escapes what it is given, and fails where a name is misspelt."""
     made = Environment(**{**options, "undefined": StrictUndefined}, trim_blocks=True, lstrip_blocks=True)
     made.globals["address"] = client_address
-    made.filters |= {"ago": days.ago, "counted": counted, "long_day": _long_day}
+    made.filters |= {"ago": days.ago, "counted": counted, "day_text": day_text, "long_day": _long_day}
     return made
 
 

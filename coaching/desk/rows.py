@@ -45,6 +45,10 @@ class Row:
         return self.runs_out and len(self.findings) == 1
 
     @property
+    def is_owed_call(self) -> bool:
+        return any(finding.is_check_in for finding in self.findings)
+
+    @property
     def pile(self) -> Pile:
         return self.worst.pile
 

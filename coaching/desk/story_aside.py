@@ -6,7 +6,7 @@ from collections import defaultdict
 from dataclasses import dataclass
 from datetime import date
 
-from django.db.models import Q
+from django.db.models import Max, Q
 
 from roster.people.models import Client, Contact, KitItem, Limitation, Note, Pause, Promise
 
@@ -21,6 +21,7 @@ class Aside:
     contacts: list[Contact]
     promise: Promise | None
     pause: Pause | None
+    last_call_on: date | None
 
     @property
     def older_notes(self) -> list[Note]:
@@ -49,6 +50,7 @@ def read_aside(client: Client, day: date) -> Aside:
         contacts=list(client.contacts.filter(made_on__lte=day).select_related("made_by")),
         promise=client.promises.filter(made_on__lte=day, kept__isnull=True).first(),
         pause=client.pauses.covering(day).order_by("-until_on").first(),
+        last_call_on=client.check_ins.held().filter(held_on__lte=day).aggregate(last=Max("held_on"))["last"],
     )
 
 

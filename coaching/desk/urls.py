@@ -1,6 +1,17 @@
 from django.urls import URLPattern, path
 
-from coaching.desk.views import clients, files, findings, loads, morning, packs, story, turnout, words
+from coaching.desk.views import (
+    check_ins,
+    clients,
+    files,
+    findings,
+    loads,
+    morning,
+    packs,
+    story,
+    turnout,
+    words,
+)
 
 urlpatterns: list[URLPattern] = [
     path("", morning.morning, name="morning"),
@@ -15,6 +26,11 @@ urlpatterns: list[URLPattern] = [
     path("clients/<uuid:public_id>/findings/<str:kind>/seen/", findings.flag_seen, name="flag_seen"),
     path("clients/<uuid:public_id>/findings/<str:kind>/put-aside/", findings.flag_put_aside, name="flag_put_aside"),
     path("clients/<uuid:public_id>/findings/<str:kind>/close/", findings.flag_close, name="flag_close"),
+    path("clients/<uuid:public_id>/check-in/", check_ins.client_calls, name="client_calls"),
+    path("clients/<uuid:public_id>/check-in/answers/", check_ins.answers_note, name="answers_note"),
+    path("clients/<uuid:public_id>/check-in/hold/", check_ins.call_hold, name="call_hold"),
+    path("clients/<uuid:public_id>/check-in/move/", check_ins.call_move, name="call_move"),
+    path("check-ins/", check_ins.check_ins, name="check_ins"),
     path("files/", files.files, name="files"),
     path("files/add/", files.file_add, name="file_add"),
     path("files/progress/<uuid:token>/", files.file_progress, name="file_progress"),

@@ -61,6 +61,14 @@ PAGES: dict[str, tuple[Shown, ...]] = {
         Shown("Check-in pack, edited", "/clients/{stalled}/pack/?edit=1"),
         Shown("Check-in pack, nothing to tell", "/clients/{stalled}/pack/?from=2020-01-01&to=2020-01-31"),
     ),
+    "check-ins/": (
+        Shown("Check-ins", "/check-ins/?whose=all"),
+        Shown("Check-ins, where there are none", "/check-ins/", who="outsider"),
+    ),
+    "clients/<uuid:public_id>/check-in/": (
+        Shown("Check-in of a client", "/clients/{owed_a_call}/check-in/"),
+        Shown("Check-in of a client, three weeks back", "/clients/{owed_a_call}/check-in/?as_of=2026-03-25"),
+    ),
     "files/": (Shown("Files", "/files/"), Shown("Files, nothing loaded", "/files/", who="coach")),
     "files/<uuid:file_id>/": (
         Shown("File review, with faults", "/files/{handed_in}/"),
@@ -120,6 +128,9 @@ NO_PAGE: dict[str, str] = {
     "clients/<uuid:public_id>/findings/<str:kind>/seen/": "marks a finding, and leads back",
     "clients/<uuid:public_id>/findings/<str:kind>/put-aside/": "puts a finding aside, and leads back",
     "clients/<uuid:public_id>/findings/<str:kind>/close/": "closes a finding, and leads back",
+    "clients/<uuid:public_id>/check-in/answers/": "keeps answers, and leads back",
+    "clients/<uuid:public_id>/check-in/hold/": "keeps a call, and leads back",
+    "clients/<uuid:public_id>/check-in/move/": "moves a call, and leads back",
     "healthz": "a word for a watching program",
     "readyz": "some words for a watching program",
     "metrics": "numbers for a watching program",

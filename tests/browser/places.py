@@ -63,6 +63,7 @@ def places() -> dict[str, str]:
         "kept_pack": _kept_pack(),
         "stalled": _story_of(Kind.STALL),
         "hurt": _story_of(Kind.PAIN),
+        "owed_a_call": _story_of(Kind.CHECK_IN_DUE),
         "handed_in": str(FileInReview.objects.get(studio__name=OWNER.studio).public_id),
         "logs_load": _load_of("logs"),
         "blocks_load": _load_of("blocks"),

@@ -47,6 +47,11 @@ FORMS: dict[str, Sent] = {
     f"{FINDING}seen/": Sent({"subject": "quillwort lift", "text": "a word"}, ABOUT_A_FINDING),
     f"{FINDING}put-aside/": Sent({"subject": "quillwort lift", "until": "2026-04-20"}, ABOUT_A_FINDING),
     f"{FINDING}close/": Sent({"subject": "quillwort lift", "text": "a word"}, ABOUT_A_FINDING),
+    f"{CLIENT}check-in/answers/": Sent({"well": "a word"}, {"in_the_way", "change", "stood"}),
+    f"{CLIENT}check-in/hold/": Sent(
+        {"on": "2026-04-14", "outcome": "a word"}, {"promise", "promise_by", "next_on", "stood"}
+    ),
+    f"{CLIENT}check-in/move/": Sent({"to": "2026-04-20"}, {"stood"}),
     "files/add/": Sent({"whole": "yes"}, {"files", PROGRESS}),
     f"{FILE}mend/": Sent({"cell-2-reps": "9"}, {"leave_out", "put_back", "show", "page", PROGRESS}),
     f"{FILE}kind/": Sent({"kind": "blocks"}),

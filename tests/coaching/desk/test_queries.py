@@ -35,7 +35,7 @@ def invent_roster(coach: Coach, size: int) -> None:
     )
 
 
-@pytest.mark.parametrize("address", ["/", "/clients/", "/turnout/"])
+@pytest.mark.parametrize("address", ["/", "/clients/", "/turnout/", "/check-ins/"])
 def test_thirty_clients_and_three_hundred_cost_the_same_queries(
     coach: Coach, browser_of: BrowserOf, address: str
 ) -> None:
