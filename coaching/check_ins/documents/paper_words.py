@@ -9,6 +9,7 @@ from typing import Any
 from coaching.check_ins.content import Figure, FigureKey, Found, Pack, PackWeek, Paper, Part, Period, PromiseLine
 from coaching.check_ins.documents import colours
 from coaching.check_ins.documents.cautions import CAUTIONS, FOOTER
+from coaching.check_ins.documents.made_words import made_of, short_name
 from coaching.check_ins.documents.mark_drawings import legend_of, week_drawing
 from coaching.check_ins.documents.staircase_drawings import (
     course_text,
@@ -22,8 +23,6 @@ from coaching.monitoring.plain_words import day_text, share_text
 
 # As drawings; what is beyond them is told in a line each.
 MOST_STAIRCASES = 12
-# Of figures that were made alike.
-MOST_NAMES = 4
 
 Words = dict[str, Any]
 
@@ -73,7 +72,7 @@ def _figures(pack: Pack) -> Words:
 
 
 def _figure(figure: Figure) -> list[str]:
-    return [figure.name, figure.now_text, figure.before_text, figure.change_text]
+    return [short_name(figure), figure.now_text, figure.before_text, figure.change_text]
 
 
 def _weeks(pack: Pack) -> Words:
@@ -154,27 +153,6 @@ _CONTENT: dict[Part, Callable[[Pack], Words]] = {
     Part.ANSWERS: _answers,
     Part.QUESTIONS: _questions,
 }
-
-
-def made_of(pack: Pack) -> list[list[str]]:
-    """How each figure that is shown was made, then what sentences say beyond them."""
-    shown = pack.parts_of(Paper.MINE)
-    figures = [[one.name, one.made] for one in pack.figures if one.made and Part.FIGURES in shown]
-    alike: dict[str, list[str]] = {}
-    for name, made in figures:
-        alike.setdefault(made, []).append(name)
-    told = [[_names_text(names), made] for made, names in alike.items()]
-    return told + [[trace_name(key), text] for key, text in pack.traces.items() if Part.SENTENCES in shown]
-
-
-def _names_text(names: list[str]) -> str:
-    more = f" and {len(names) - MOST_NAMES} more" if len(names) > MOST_NAMES else ""
-    return ", ".join(names[:MOST_NAMES]) + more
-
-
-def trace_name(key: str) -> str:
-    """Such as "best set: goblet squat"."""
-    return key.replace(":", ": ", 1).replace("_", " ")
 
 
 def days_text(period: Period) -> str:

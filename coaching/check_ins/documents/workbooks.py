@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from coaching.check_ins.content import Figure, Pack, Paper, Part
 from coaching.check_ins.documents.cautions import CAUTIONS
-from coaching.check_ins.documents.paper_words import days_text, trace_name
+from coaching.check_ins.documents.paper_words import days_text
 from coaching.monitoring.load_words import amount
 from coaching.monitoring.mark_words import summary
 
@@ -90,8 +90,7 @@ def _month(pack: Pack) -> Sheet:
 
 def _lines_of(pack: Pack, part: Part) -> list[str]:
     if part is Part.SENTENCES:
-        traces = [f"{trace_name(key)}: {text}" for key, text in pack.traces.items()]
-        return [sentence.text for sentence in pack.sentences] + traces
+        return [sentence.text for sentence in pack.sentences] + list(pack.traces.values())
     if part is Part.AGREED:
         return [promise.text for promise in pack.agreed]
     if part is Part.CONTACTS:

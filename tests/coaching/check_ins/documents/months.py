@@ -115,8 +115,11 @@ def _figures() -> tuple[Figure, ...]:
 
 
 def _best_set(name: str) -> Figure:
-    return Figure(FigureKey.BEST_SETS, name, "kg", 24.3, 23.4, "24.3 kg", "23.4 kg", Change.TOO_LITTLE,
-                  "too little to tell", "The best e1RM; a change below 11.64 % is noise.")  # fmt: skip
+    made = "The set with the highest e1RM. On Tue 17 Mar, before on Tue 10 Feb. e1RM by Epley; told from 11.64 % on."
+    return Figure(
+        FigureKey.BEST_SETS, f"Best set: {name}", "kg", 24.3, 23.4, "9 × 18 kg (e1RM 24.3 kg)",
+        "8 × 18 kg (e1RM 23.4 kg)", Change.TOO_LITTLE, "too little to tell", made,
+    )  # fmt: skip
 
 
 def _weeks() -> tuple[PackWeek, ...]:
