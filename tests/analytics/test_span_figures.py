@@ -9,9 +9,10 @@ from analytics.assessment import Assessment, assess
 from analytics.best_sets import find_best_sets
 from analytics.episodes import find_episodes
 from analytics.findings_schema import Kind
-from analytics.frame_schema import Changed, Measure
+from analytics.frame_schema import Changed, Measure, Record
 from analytics.load_steps import find_load_steps
 from analytics.span_figures import Spans, session_shares, span_figures, span_weeks
+from analytics.table import Table
 from tests.analytics.frames import PRESS, SQUAT, asked, assessed, day_of, log, session, weekly, weekly_logs
 from tests.analytics.invented import invented_record
 
@@ -77,6 +78,31 @@ def test_the_weeks_of_all_days_are_the_weeks(seed):
 
     for name in ("client_row", "week_start_day", "due", "done", "tonnage_kg", "dose", "completion"):
         np.testing.assert_array_equal(told[name], assessment.weeks[name], err_msg=name)
+
+
+def of_span(assessment: Assessment) -> list[Table]:
+    """Everything that is told of two months of each client, in an order of its own."""
+    as_of = assessment.history.record.clients["as_of_day"]
+    spans = Spans(as_of - 60, as_of - 3)
+    steps, held = find_load_steps(assessment.history), find_episodes(assessment.rules, spans)
+    return [
+        span_figures(assessment, spans), span_weeks(assessment, spans), steps, find_best_sets(assessment, spans),
+        # But the row of its evidence, which is another in another order.
+        Table({name: held[name] for name in held.names if name != "row"}),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_the_order_of_rows_changes_nothing_told_of_a_span(seed):
+    record = invented_record(seed)
+    frames = record.to_frames()
+    shuffled = {name: frame.sample(frac=1, random_state=seed) for name, frame in frames.items() if name != "clients"}
+
+    told = of_span(assess(Record(**{**frames, **shuffled})))
+
+    for table, expected in zip(told, of_span(assess(record)), strict=True):
+        for name in expected.names:
+            np.testing.assert_allclose(table[name], expected[name], rtol=1e-12, err_msg=name)
 
 
 def test_sessions_and_logs_on_either_side_of_the_span_are_left_out():
