@@ -40,7 +40,9 @@ def period_of_all(asked: Asked, today: date) -> Period:
         raise PeriodRefused("Ask for a month, a block or two days, not for several of them.")
     if asked.month:
         return check_period(_month(asked.month), today)
-    if asked.first or asked.last:
+    if bool(asked.first) != bool(asked.last):
+        raise PeriodRefused("A period of days needs both its first and its last day.")
+    if asked.first:
         return check_period(days_period(_day(asked.first), _day(asked.last)), today)
     return month_before(today)
 
@@ -75,4 +77,4 @@ def _day(text: str) -> date:
     try:
         return date.fromisoformat(text.strip())
     except ValueError:
-        raise PeriodRefused(f"“{text}” is no day such as 2026-03-15; two of them are needed.") from None
+        raise PeriodRefused(f"“{text}” is no day such as 2026-03-15.") from None

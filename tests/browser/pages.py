@@ -121,6 +121,7 @@ PAGES: dict[str, tuple[Shown, ...]] = {
 
 # Addresses that no browser shows as a page, each with what it is instead.
 NO_PAGE: dict[str, str] = {
+    "clients/<uuid:public_id>/pack/as/<str:document>/": "gives a document to keep",
     "clients/<uuid:public_id>/pack/edit/": "keeps a version of a pack, and leads back",
     "clients/<uuid:public_id>/pack/given/": "marks a pack as given, and leads back",
     "clients/<uuid:public_id>/contacts/": "keeps a contact, and leads back",

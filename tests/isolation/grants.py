@@ -101,6 +101,7 @@ DESK: dict[str, Place] = {
     "clients/": Place(sees=GET),
     CLIENT: Place(sees=GET, names="client"),
     f"{CLIENT}pack/": Place(sees=GET, names="client"),
+    f"{CLIENT}pack/as/<str:document>/": Place(sees=GET, names="client"),
     f"{CLIENT}pack/edit/": Place(changes=POST, names="client"),
     f"{CLIENT}pack/given/": Place(changes=POST, names="client"),
     f"{CLIENT}contacts/": Place(changes=POST, names="client"),

@@ -57,6 +57,7 @@ DESK: dict[str, Reach] = {
     "clients/": Reach.ROSTER,
     "clients/<uuid:public_id>/": Reach.READ,
     "clients/<uuid:public_id>/pack/": Reach.READ,
+    "clients/<uuid:public_id>/pack/as/<str:document>/": Reach.READ,
     "clients/<uuid:public_id>/pack/edit/": Reach.CHANGE,
     "clients/<uuid:public_id>/pack/given/": Reach.CHANGE,
     "clients/<uuid:public_id>/contacts/": Reach.CHANGE,

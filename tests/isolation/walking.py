@@ -22,7 +22,7 @@ METHODS = ("GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS")
 # Who asks the interface for programs with the session of the desk.
 WITH_A_SESSION = ("lead", "assistant", "colleague", "owner elsewhere", "support", "disabled lead", "signed out")
 # Of addresses that name nobody's row: the id of nothing will do.
-BESIDE = {"uidb36": "1", "key": "x-y", "token": NO_ID, "rest": "nowhere/", "kind": "stall"}
+BESIDE = {"uidb36": "1", "key": "x-y", "token": NO_ID, "rest": "nowhere/", "kind": "stall", "document": "csv"}
 DESK_QUESTIONS = (
     "/?whose=all", "/turnout/?whose=all", "/clients/?q=wort&state=all", "/clients/?state=ended&as_of=2026-04-14",
 )  # fmt: skip

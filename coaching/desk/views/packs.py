@@ -22,6 +22,7 @@ from coaching.check_ins.versions import Overtaken, keep_version, mark_given, mar
 from coaching.desk.pack_asked import LIVE, PackAsked, read_pack_asked
 from coaching.desk.pack_forms import NOT_GIVEN, GivenForm, Typed, fields_of, typed_in
 from coaching.desk.pack_page import build_pack_page
+from coaching.desk.pack_takes import takes_of
 from roster.people.models import Client, Coach, ViewRecord
 
 OVERTAKEN = "This has changed since you looked. Your words are in the fields; what stands there now is beneath each."
@@ -31,9 +32,9 @@ RECORD_CHANGED = "The record has changed since you looked: this is the pack as i
 @require_safe
 @login_required
 def client_pack(request: HttpRequest, public_id: UUID) -> HttpResponse:
-    client = _get_client_or_404(request, public_id)
+    client = get_client_or_404(request, public_id)
     asked = read_pack_asked(request, client, request.GET.get("version", ""))
-    _record_view(request.user, client)
+    record_view(request.user, client)
     can_change = request.user.role != Coach.Role.ASSISTANT
     if can_change and "edit" in request.GET and not asked.composed.nothing:
         return _edit_page(request, asked)
@@ -43,6 +44,7 @@ def client_pack(request: HttpRequest, public_id: UUID) -> HttpResponse:
         "can_change": can_change,
         "given_form": GivenForm(today=today, initial={"on": today}),
         "page": build_pack_page(asked.pack, asked.paper),
+        "takes": takes_of(asked),
         "versions": PackVersion.objects.of(client, asked.period.first, asked.period.last)
         .light().select_related("made_by", "given_by"),
     }  # fmt: skip
@@ -136,7 +138,7 @@ def _address(asked: PackAsked, version: str) -> str:
     return f"{reverse('client_pack', args=[asked.client.public_id])}?{asked.days}&version={version}"
 
 
-def _get_client_or_404(request: HttpRequest, public_id: UUID) -> Client:
+def get_client_or_404(request: HttpRequest, public_id: UUID) -> Client:
     visible = Client.objects.visible_to(request.user).select_related("studio", "lead")
     return get_object_or_404(visible, public_id=public_id)
 
@@ -146,7 +148,7 @@ def _get_changeable_or_404(request: HttpRequest, public_id: UUID) -> Client:
     return get_object_or_404(changeable, public_id=public_id)
 
 
-def _record_view(coach: Coach, client: Client) -> None:
+def record_view(coach: Coach, client: Client) -> None:
     """Health data was opened by somebody other than the lead coach."""
     if coach.pk != client.lead_id:
         ViewRecord.objects.create(client=client, coach=coach, page="check-in pack")
