@@ -14,6 +14,9 @@ JANUARY, FEBRUARY, MARCH = (month_period(2026, month) for month in (1, 2, 3))
 # Long after: everything is counted.
 LATER = datetime(2026, 6, 1, 12, tzinfo=UTC)
 MET = "8@20 8@20 8@20"
+# A load step in the fifth week, on 2 February.
+EIGHT_WEEKS = ["20"] * 4 + ["22"] * 4
+AS_ASKED = [MET] * 4 + ["8@22 8@22 8@22"] * 4
 
 
 def ana_with(coach: Coach, loads: list[str], sets: list[str], **cells: str) -> Client:
