@@ -14,7 +14,7 @@ from coaching.monitoring.staircases import Dot, DotKind, Staircase
 from coaching.monitoring.value_axis import ValueAxis
 
 # In points, as on paper.
-WIDTH, HEIGHT = 156.0, 64.0
+WIDTH, HEIGHT = 156.0, 60.0
 LEFT, RIGHT, TOP, BOTTOM = 26.0, 6.0, 3.0, 13.0
 TEXT_SIZE = 6.5
 DOT = 2.3

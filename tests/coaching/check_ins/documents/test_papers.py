@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import re
+import shutil
+import subprocess
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -16,6 +20,7 @@ from coaching.check_ins.documents.made_words import short_name
 from coaching.check_ins.documents.papers import Size
 from tests.coaching.check_ins.documents import months
 from tests.coaching.check_ins.documents.readers import fonts_of, pdf, structure_of, words_of
+from tests.machine import leave_out_unless
 from tests.repository import ROOT
 
 PACKS = {
@@ -220,3 +225,35 @@ def test_the_cautions_are_those_of_the_pages() -> None:
     said = " ".join(re.sub("<[^>]+>", "", page).split())
 
     assert all(caution in said for caution in CAUTIONS)
+
+
+def test_papers_asked_for_at_the_same_time_are_those_asked_for_one_by_one() -> None:
+    packs = [months.named(f"Ilse {number}") for number in range(8)]
+    expected = [pdf_of(pack, Paper.THEIRS) for pack in packs]
+
+    with ThreadPoolExecutor(4) as threads:
+        together = list(threads.map(lambda pack: pdf_of(pack, Paper.THEIRS), packs))
+
+    assert together == expected
+
+
+def test_another_reader_finds_every_face_in_it_and_all_of_its_words(tmp_path: Path) -> None:
+    leave_out_unless(
+        shutil.which("pdffonts") is not None, "no poppler on this machine", required_by="MUSTER_BROWSER_REQUIRED"
+    )
+    pack, paper = months.named("علي 王小明 Ilse 🏋️"), tmp_path / "paper.pdf"
+    paper.write_bytes(pdf_of(pack, Paper.MINE))
+
+    fonts = poppler("pdffonts", str(paper)).splitlines()[2:]
+    about = poppler("pdfinfo", str(paper))
+    words = " ".join(poppler("pdftotext", "-layout", str(paper), "-").split())
+
+    assert len(fonts) >= 5
+    assert all(re.search(r" yes yes yes +\d+ +0$", font) for font in fonts)
+    assert re.search(r"^Tagged: +yes$", about, re.MULTILINE)
+    assert "王小明" in words
+    assert "What went well?" in words
+
+
+def poppler(*command: str) -> str:
+    return subprocess.run(command, capture_output=True, text=True, check=True).stdout
