@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from itertools import zip_longest
 from typing import Any
@@ -23,10 +23,9 @@ from analytics.table import Table
 from coaching.check_ins.content import Found
 from coaching.monitoring.context import FindingContext, build_context
 from coaching.monitoring.fact_columns import to_date_cached
-from coaching.monitoring.finding_ids import telling_subject
 from coaching.monitoring.finding_words import KINDS, URGENCIES, subject_of, words_of
-from coaching.monitoring.flag_rows import EpisodeKey, events_by_episode
-from coaching.monitoring.models import FlagEvent, Urgency
+from coaching.monitoring.flag_rows import apply_acts, episode_key, events_by_episode
+from coaching.monitoring.models import Flag, FlagEvent, Urgency
 from coaching.monitoring.piles import KIND_ORDER, PILE_OF_KIND, URGENCY_ORDER, Pile
 from coaching.monitoring.plain_words import day_text
 from coaching.monitoring.refresh import AssessedClients
@@ -38,20 +37,36 @@ _KINDS = tuple(kind for kind in FindingKind if PILE_OF_KIND[KINDS[kind]] is not 
 _ACTS = {FlagEvent.What.SEEN: "seen", FlagEvent.What.PUT_ASIDE: "put aside", FlagEvent.What.CLOSED: "closed"}
 
 
-def read_found(assessed: AssessedClients, spans: Spans) -> dict[int, list[Found]]:
-    """By client's id, the most urgent first; spans end on the day up to which findings are told."""
+@dataclass
+class FoundOfClient:
+    """The most urgent first."""
+
+    told: list[Found] = field(default_factory=list)
+    # Those that are neither over nor closed by a coach.
+    standing: list[Found] = field(default_factory=list)
+
+
+def read_found(assessed: AssessedClients, spans: Spans) -> dict[int, FoundOfClient]:
+    """By client's id; spans end on the day up to which findings are told."""
     episodes = find_episodes(assessed.assessment.rules, spans, _KINDS)
     context = build_context(replace(assessed.assessment, findings=episodes), assessed.regions)
     events = events_by_episode(assessed.as_of)
     ids = assessed.assessment.history.record.clients["client_id"].tolist()
-    found: dict[int, list[Found]] = defaultdict(list)
+    found: dict[int, FoundOfClient] = {pk: FoundOfClient() for pk in ids}
     for at, rows in _contexts(context, episodes):
         for row in rows:
             client_id = ids[row["client_row"]]
-            one = _found(at, row, client_id, events, assessed.as_of[client_id])
+            flag = _flag(at, row, client_id)
+            acts = events.get(episode_key(flag), [])
+            one = _found(at, row, flag, acts, assessed.as_of[client_id])
             if not _went_by(one):
-                found[client_id].append(one)
-    return {client_id: sorted(of_client, key=_order) for client_id, of_client in found.items()}
+                found[client_id].told.append(one)
+            if one.ended_on is None and not _is_closed(flag, acts, assessed.as_of[client_id]):
+                found[client_id].standing.append(one)
+    for of_client in found.values():
+        of_client.told.sort(key=_order)
+        of_client.standing.sort(key=_order)
+    return found
 
 
 def _went_by(found: Found) -> bool:
@@ -85,27 +100,36 @@ def _as_at(assessment: Assessment, rows: list[dict[str, Any]]) -> Assessment:
     return replace(assessment, history=replace(history, record=record), statuses=statuses)
 
 
-def _found(
-    context: FindingContext,
-    row: dict[str, Any],
-    client_id: int,
-    events: dict[EpisodeKey, list[FlagEvent]],
-    until: date,
-) -> Found:
-    kind, subject = KINDS[FindingKind(row["kind"])].value, subject_of(context, row)
-    opened_on = to_date_cached(row["opened_day"])
-    ended_on = None if row["ended_day"] == STILL_HOLDS else to_date_cached(row["ended_day"])
-    acts = events.get((client_id, kind, telling_subject(kind, subject)), ())
-    return Found(
-        kind=kind,
-        subject=subject,
+def _flag(context: FindingContext, row: dict[str, Any], client_id: int) -> Flag:
+    """The episode as the desk knows it; not saved."""
+    return Flag(
+        client_id=client_id,
+        kind=KINDS[FindingKind(row["kind"])].value,
+        subject=subject_of(context, row),
         urgency=URGENCIES[row["urgency"]].value,
+        opened_on=to_date_cached(row["opened_day"]),
+    )
+
+
+def _is_closed(flag: Flag, acts: list[FlagEvent], until: date) -> bool:
+    """Whether a coach has closed it, and it has not become worse since."""
+    apply_acts(flag, acts, until)
+    return flag.closed_on is not None
+
+
+def _found(
+    context: FindingContext, row: dict[str, Any], flag: Flag, acts: Iterable[FlagEvent], until: date
+) -> Found:
+    ended_on = None if row["ended_day"] == STILL_HOLDS else to_date_cached(row["ended_day"])
+    done = [act for act in acts if act.what in _ACTS and flag.opened_on <= act.on <= (ended_on or until)]
+    return Found(
+        kind=flag.kind,
+        subject=flag.subject,
+        urgency=flag.urgency,
         sentence=words_of(context, row).sentence,
-        opened_on=opened_on,
+        opened_on=flag.opened_on,
         ended_on=ended_on,
-        done=tuple(
-            _act_text(act) for act in acts if act.what in _ACTS and opened_on <= act.on <= (ended_on or until)
-        ),
+        done=tuple(map(_act_text, done)),
     )
 
 

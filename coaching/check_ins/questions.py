@@ -13,11 +13,9 @@ from coaching.monitoring.finding_words import UNSPECIFIED_REGION
 from coaching.monitoring.models import Kind
 from coaching.monitoring.plain_words import day_text
 
-_CLOSED = "closed on "
 
-
-def build_questions(facts: PackFacts, found: Iterable[Found], agreed: Iterable[PromiseLine]) -> tuple[str, ...]:
-    standing = [one for one in found if one.ended_on is None and not any(act.startswith(_CLOSED) for act in one.done)]
+def build_questions(facts: PackFacts, standing: Iterable[Found], agreed: Iterable[PromiseLine]) -> tuple[str, ...]:
+    """`standing` are findings that are neither over nor closed."""
     return (
         *(_of_finding(one) for one in standing if one.kind in _ASKED),
         *_weeks_without(facts),

@@ -11,10 +11,10 @@ import numpy as np
 
 from analytics.flag_thresholds import Thresholds
 from analytics.span_figures import Spans
-from coaching.check_ins.content import Found, Pack, Period, PromiseLine
+from coaching.check_ins.content import Pack, Period, PromiseLine
 from coaching.check_ins.facts import PackFacts
 from coaching.check_ins.figures import TwoSpans, build_figures
-from coaching.check_ins.found import read_found
+from coaching.check_ins.found import FoundOfClient, read_found
 from coaching.check_ins.periods import date_text, period_before
 from coaching.check_ins.questions import build_questions
 from coaching.check_ins.reads import Read, read_all, whole_weeks
@@ -40,7 +40,7 @@ class Computed:
     earlier: SpanOfClient | None
     marks: MarksOfClient
     exposures: list[ExposureFact]
-    found: list[Found]
+    found: FoundOfClient
 
 
 def compose_shard(
@@ -76,7 +76,7 @@ def _compute(assessed: AssessedClients, read: Read, period: Period) -> dict[int,
             earlier=None if earlier[row].is_empty else earlier[row],
             marks=marks[row],
             exposures=exposures.get(pk, []),
-            found=found.get(pk, []),
+            found=found[pk],
         )
         for row, pk in enumerate(ids)
     }
@@ -163,10 +163,10 @@ def _pack(
         weeks=facts.weeks,
         staircases=() if nothing else staircases,
         agreed=agreed,
-        found=tuple(computed.found),
+        found=tuple(computed.found.told),
         contacts=tuple(read.contacts.get(client.pk, ())),
         answers=read.answers[client.pk],
-        questions=build_questions(facts, computed.found, agreed),
+        questions=build_questions(facts, computed.found.standing, agreed),
         traces=traces,
         nothing=nothing,
     )

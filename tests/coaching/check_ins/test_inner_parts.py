@@ -34,6 +34,25 @@ def test_what_still_stands_is_asked_about(coach):
     assert pack.questions == ("Squat, short of what was asked since Mon 16 Feb: what is in the way?",)
 
 
+def test_what_a_coach_has_closed_is_told_and_not_asked_about(coach):
+    client = ana_with(coach, ["20"] * 8, [MET] * 5 + [SHORT] * 3)
+    about = {"client": client, "kind": "stall", "subject": "Squat", "by": coach, "on": date(2026, 2, 24)}
+    FlagEvent.objects.create(**about, what=FlagEvent.What.CLOSED, urgency=Urgency.ACT, note="new shoes")
+
+    pack = pack_of(client)
+
+    assert pack.questions == ()
+    assert [one.done for one in pack.found if one.kind == "stall"] == [("closed on Tue 24 Feb: new shoes",)]
+
+
+def test_what_became_worse_since_it_was_closed_is_asked_about_again(coach):
+    client = ana_with(coach, ["20"] * 8, [MET] * 5 + [SHORT] * 3)
+    about = {"client": client, "kind": "stall", "subject": "Squat", "by": coach, "on": date(2026, 2, 17)}
+    FlagEvent.objects.create(**about, what=FlagEvent.What.CLOSED, urgency=Urgency.WATCH, note="slept badly")
+
+    assert len(pack_of(client).questions) == 1
+
+
 def test_open_pain_is_asked_about_and_stands_in_no_sentence(coach):
     plan, logs = weekly_plan(*["20"] * 8), weekly_logs(*[MET] * 7)
     hurts = done("2026-02-23", MET, names="8 A", pain="6", pain_region="knee")
