@@ -9,11 +9,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from io import BytesIO
+from math import ceil
 from typing import TYPE_CHECKING, Any
 
 from coaching.check_ins.content import Figure, Pack, Paper, Part
 from coaching.check_ins.documents.cautions import CAUTIONS
-from coaching.check_ins.documents.paper_words import days_text
+from coaching.check_ins.documents.paper_words import days_text, long_day
 from coaching.monitoring.load_words import amount
 from coaching.monitoring.mark_words import summary
 
@@ -26,6 +27,9 @@ if TYPE_CHECKING:
 OPTIONS = {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False}
 LONGEST_CELL = 32_767
 A4 = 9
+ROW_POINTS, MOST_POINTS = 15, 405
+# Of a column's width, what text of usual letters takes.
+LETTERS_TO_A_WIDTH = 1.05
 
 NUMBER, COUNT, SHARE, DAY, TEXT = "#,##0.0##", "#,##0", "0.0%", "d mmm yyyy", "@"
 
@@ -53,15 +57,21 @@ def workbook_of(pack: Pack) -> bytes:
     title = f"{pack.client_name}, {pack.period.title}"
     workbook.set_properties({"title": title, "author": pack.coach_name, "company": pack.studio_name, "created": as_of})
     formats = {shown_as: workbook.add_format(_looks(shown_as)) for shown_as in (NUMBER, COUNT, SHARE, DAY, TEXT)}
-    head = workbook.add_format({"bold": True, "bottom": 1, "text_wrap": True, "valign": "bottom", "num_format": TEXT})
+    heads = {True: workbook.add_format({**_HEAD, **_INDENTED}), False: workbook.add_format({**_HEAD, "align": "right"})}
     for sheet in sheets_of(pack):
-        _write(workbook, sheet, formats, head, title)
+        _write(workbook, sheet, formats, heads, title)
     workbook.close()
     return written.getvalue()
 
 
+# Off the number in the column before.
+_INDENTED = {"align": "left", "indent": 1}
+_HEAD = {"bold": True, "bottom": 1, "text_wrap": True, "valign": "bottom", "num_format": TEXT}
+
+
 def _looks(shown_as: str) -> dict[str, Any]:
-    return {"num_format": shown_as, "valign": "top", "text_wrap": shown_as == TEXT}
+    is_text = shown_as == TEXT
+    return {"num_format": shown_as, "valign": "top", **({"text_wrap": True, **_INDENTED} if is_text else {})}
 
 
 def sheets_of(pack: Pack) -> list[Sheet]:
@@ -78,7 +88,7 @@ def _month(pack: Pack) -> Sheet:
     before = pack.before.title if pack.before else ""
     rows = [
         ["Client", pack.client_name], ["Period", f"{pack.period.title}, {days_text(pack.period)}"], ["Beside", before],
-        ["Logs read up to", pack.as_of], ["Coach", f"{pack.coach_name}, {pack.studio_name}"],
+        ["Logs read up to", long_day(pack.as_of)], ["Coach", f"{pack.coach_name}, {pack.studio_name}"],
     ]  # fmt: skip
     rows += [["", pack.nothing]] if pack.nothing else []
     for part in pack.parts_of(Paper.MINE):
@@ -104,7 +114,7 @@ def _figures(pack: Pack) -> Sheet:
     before = pack.before.title if pack.before else "Before"
     columns = (
         Column("Figure", 30), Column("Unit", 8), Column(pack.period.title, 16, NUMBER), Column(before, 16, NUMBER),
-        Column("In words", 16), Column("Before, in words", 16), Column("Change", 24), Column("How it was made", 80),
+        Column("In words", 34), Column("Before, in words", 34), Column("Change", 24), Column("How it was made", 80),
     )  # fmt: skip
     return Sheet("Figures", columns, [_figure(one) for one in pack.figures])
 
@@ -156,7 +166,7 @@ def _exercises(pack: Pack) -> Sheet:
 
 def _exposures(pack: Pack) -> Sheet:
     columns = (
-        Column("Exercise", 32), Column("Done on", 14, DAY), Column("Suggested for", 14, DAY), Column("Asked", 28),
+        Column("Exercise", 32), Column("Done on", 14, DAY), Column("Suggested for", 14, DAY), Column("Asked", 44),
         Column("Done", 24), Column("Value", 10, NUMBER), Column("Unit", 8), Column("What came of it", 34),
         Column("e1RM", 10, NUMBER),
     )  # fmt: skip
@@ -180,14 +190,26 @@ def _found(pack: Pack) -> Sheet:
     return Sheet("What was found", columns, rows)
 
 
-def _write(workbook: Workbook, sheet: Sheet, formats: dict[str, Format], head: Format, title: str) -> None:
+def _write(workbook: Workbook, sheet: Sheet, formats: dict[str, Format], heads: dict[bool, Format], title: str) -> None:
     worksheet = workbook.add_worksheet(sheet.name)
     for number, column in enumerate(sheet.columns):
         worksheet.set_column(number, number, column.width)
-        worksheet.write_string(0, number, column.name, head)
+        worksheet.write_string(0, number, column.name, heads[column.shown_as == TEXT])
+    worksheet.set_row(0, _height([column.name for column in sheet.columns], sheet.columns))
     for row, values in enumerate(sheet.rows, start=1):
+        # What is wrapped needs its height said: not every program finds it out.
+        worksheet.set_row(row, _height(values, sheet.columns))
         _write_row(worksheet, row, values, sheet.columns, formats)
     _set_up_print(worksheet, title)
+
+
+def _height(values: Sequence[Any], columns: Sequence[Column]) -> int:
+    texts = [(value, column.width) for value, column in zip(values, columns, strict=True) if isinstance(value, str)]
+    return min(MOST_POINTS, ROW_POINTS * max((_lines(text, width) for text, width in texts), default=1))
+
+
+def _lines(text: str, width: int) -> int:
+    return sum(max(1, ceil(len(line) / (LETTERS_TO_A_WIDTH * width))) for line in text.split("\n"))
 
 
 def _write_row(
@@ -197,6 +219,8 @@ def _write_row(
         shown_as = column.shown_as
         if isinstance(value, _Number):
             value, shown_as = value.value, value.shown_as
+        if shown_as == NUMBER and value is not None and value == int(value):
+            shown_as = COUNT
         if isinstance(value, date):
             worksheet.write_datetime(row, number, datetime(value.year, value.month, value.day), formats[DAY])
         elif isinstance(value, (int, float)):

@@ -95,6 +95,7 @@ def test_a_share_is_shown_as_per_cent_and_a_day_as_a_day() -> None:
 
     assert workbook["Figures"]["C2"].number_format == "0.0%"
     assert workbook["Figures"]["C5"].number_format == "#,##0.0##"
+    assert workbook["Figures"]["C7"].number_format == "#,##0"
     assert workbook["Exposures"]["B2"].is_date
 
 
@@ -107,6 +108,15 @@ def test_every_sheet_keeps_its_head_on_screen_and_on_paper() -> None:
     assert all(sheet.freeze_panes == "B2" for sheet in sheets)
     assert all(sheet.print_title_rows == "$1:$1" for sheet in sheets)
     assert all(sheet.page_setup.orientation == "landscape" for sheet in sheets)
+
+
+def test_a_long_text_has_the_height_it_needs() -> None:
+    sheet = load_workbook(BytesIO(workbook_of(months.a_long_remark())))["The month"]
+
+    (row,) = (cell.row for cell in sheet["B"] if str(cell.value).startswith("The knee was quiet"))
+    assert sheet.row_dimensions[row].height == 405
+    # As high as any row.
+    assert sheet.row_dimensions[2].height is None
 
 
 def test_hidden_parts_are_not_in_it() -> None:
