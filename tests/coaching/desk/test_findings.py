@@ -19,7 +19,7 @@ def test_every_kind_has_its_pile() -> None:
 
 
 def test_only_piles_that_have_a_kind_are_shown_in_the_order_of_the_page() -> None:
-    assert SHOWN_PILES == (Pile.RING, Pile.PLAN)
+    assert SHOWN_PILES == (Pile.RING, Pile.ANSWER, Pile.PLAN)
 
 
 def test_the_worst_finding_comes_first_and_within_an_urgency_the_order_of_kinds() -> None:
