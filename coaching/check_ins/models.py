@@ -10,7 +10,7 @@ from django.db.models import F, Q
 from coaching.check_ins.content import Pack
 from coaching.check_ins.edits import Edits, edited, edits_of
 from coaching.check_ins.snapshots import pack_of
-from roster.people.models import Client, Coach
+from roster.people.models import Client, Coach, Studio
 from roster.people.visibility import VisibleThroughClient
 
 
@@ -85,3 +85,79 @@ class PackVersion(models.Model):
     @property
     def pack(self) -> Pack:
         return edited(self.composed, self.changes)
+
+
+class PackBatchQuerySet(models.QuerySet["PackBatch"]):
+    def visible_to(self, coach: Coach) -> Self:
+        """An owner sees every batch of the studio, a coach their own, as long as all clients in it are theirs."""
+        if not may_make_batches(coach):
+            return self.none()
+        of_studio = self.filter(studio_id=coach.studio_id)
+        if coach.role == Coach.Role.OWNER:
+            return of_studio
+        others = PackOfBatch.objects.exclude(client__in=Client.objects.visible_to(coach))
+        return of_studio.filter(by=coach).exclude(pk__in=others.values("batch_id"))
+
+
+class PackBatch(models.Model):
+    """Packs of many clients that were asked for at once: one ZIP, made in the background, kept for a while."""
+
+    class Size(models.TextChoices):
+        A4 = "a4", "A4"
+        LETTER = "letter", "Letter"
+
+    public_id = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
+    studio = models.ForeignKey(Studio, on_delete=models.CASCADE, related_name="pack_batches")
+    by = models.ForeignKey(Coach, on_delete=models.CASCADE, related_name="pack_batches")
+    first = models.DateField()
+    last = models.DateField()
+    title = models.CharField(max_length=120)
+    size = models.CharField(max_length=6, choices=Size, default=Size.A4)
+    asked_at = models.DateTimeField()
+    # Who is making it, and when they last gave a sign; another may go on once that is long ago.
+    worker = models.UUIDField(null=True)
+    alive_at = models.DateTimeField(null=True)
+    finished_at = models.DateTimeField(null=True)
+
+    objects = PackBatchQuerySet.as_manager()
+
+    class Meta:
+        ordering: ClassVar = ["-asked_at", "-pk"]
+        verbose_name_plural = "pack batches"
+        constraints: ClassVar = [
+            models.CheckConstraint(condition=Q(first__lte=F("last")), name="pack_batch_period_has_days"),
+        ]
+
+    def __str__(self) -> str:
+        return self.title
+
+
+class PackOfBatch(models.Model):
+    """One client's pack within a batch, and what became of it."""
+
+    class State(models.TextChoices):
+        WAITING = "waiting", "waiting"
+        MADE = "made", "made"
+        NOTHING = "nothing", "nothing to tell"
+        FAILED = "failed", "could not be made"
+
+    batch = models.ForeignKey(PackBatch, on_delete=models.CASCADE, related_name="packs")
+    client = models.ForeignKey(Client, on_delete=models.CASCADE, related_name="+")
+    state = models.CharField(max_length=7, choices=State, default=State.WAITING)
+    # Where there is none, why.
+    why = models.CharField(max_length=300, blank=True)
+
+    class Meta:
+        ordering: ClassVar = ["pk"]
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["batch", "client"], name="one_pack_of_a_client_in_a_batch"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.client}: {self.state}"
+
+
+def may_make_batches(coach: Coach) -> bool:
+    """Owners and coaches; assistants read one by one, and support belongs to no studio."""
+    is_in = coach.is_authenticated and coach.is_active and coach.studio_id is not None
+    return is_in and coach.role != Coach.Role.ASSISTANT

@@ -69,6 +69,11 @@ PAGES: dict[str, tuple[Shown, ...]] = {
         Shown("Check-in of a client", "/clients/{owed_a_call}/check-in/"),
         Shown("Check-in of a client, three weeks back", "/clients/{owed_a_call}/check-in/?as_of=2026-03-25"),
     ),
+    "packs/": (Shown("Packs of many", "/packs/"), Shown("Packs of many, none asked for", "/packs/", who="coach")),
+    "packs/<uuid:public_id>/": (
+        Shown("Batch of packs", "/packs/{batch}/"),
+        Shown("Batch of packs, cut off", "/packs/{batch_cut_off}/"),
+    ),
     "files/": (Shown("Files", "/files/"), Shown("Files, nothing loaded", "/files/", who="coach")),
     "files/<uuid:file_id>/": (
         Shown("File review, with faults", "/files/{handed_in}/"),
@@ -121,6 +126,11 @@ PAGES: dict[str, tuple[Shown, ...]] = {
 
 # Addresses that no browser shows as a page, each with what it is instead.
 NO_PAGE: dict[str, str] = {
+    "packs/add/": "has packs made, and leads on",
+    "packs/<uuid:public_id>/progress/": "tells a page how far something has come",
+    "packs/<uuid:public_id>/zip/": "gives a ZIP to keep",
+    "packs/<uuid:public_id>/go-on/": "has the rest of the packs made, and leads back",
+    "packs/<uuid:public_id>/drop/": "puts packs away, and leads back",
     "clients/<uuid:public_id>/pack/as/<str:document>/": "gives a document to keep",
     "clients/<uuid:public_id>/pack/edit/": "keeps a version of a pack, and leads back",
     "clients/<uuid:public_id>/pack/given/": "marks a pack as given, and leads back",

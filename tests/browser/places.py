@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from datetime import timedelta
 from importlib import import_module
 
 from allauth.account.utils import user_pk_to_url_str
@@ -15,6 +16,7 @@ from django.contrib.auth import BACKEND_SESSION_KEY, HASH_SESSION_KEY, SESSION_K
 from django.contrib.auth.tokens import default_token_generator
 from django.utils import timezone
 
+from coaching.check_ins.batches import ask_for_batch, work_through
 from coaching.check_ins.composing import compose
 from coaching.check_ins.content import Part
 from coaching.check_ins.edits import Edits
@@ -61,6 +63,8 @@ def places() -> dict[str, str]:
         "new_password": f"{user_pk_to_url_str(outsider)}-{_lasting_token(outsider)}",
         "passkey": str(_add_passkey(assistant).pk),
         "kept_pack": _kept_pack(),
+        "batch": _batch(is_made=True),
+        "batch_cut_off": _batch(is_made=False),
         "stalled": _story_of(Kind.STALL),
         "hurt": _story_of(Kind.PAIN),
         "owed_a_call": _story_of(Kind.CHECK_IN_DUE),
@@ -106,3 +110,15 @@ def _kept_pack() -> str:
     version = keep_version(client=client, composed=pack, edits=edits, after=0, by=client.lead, now=timezone.now())
     mark_given(version=version, how=PackVersion.How.SENT, to="", on=client.today(timezone.now()), by=client.lead)
     return str(client.public_id)
+
+
+def _batch(*, is_made: bool) -> str:
+    """Packs of two: one of them has nothing to tell."""
+    owner = Coach.objects.get(email=OWNER.email)
+    clients = list(Client.objects.filter(studio=owner.studio).order_by("-joined_on"))
+    month = month_before(clients[0].today(timezone.now()))
+    asked_at = timezone.now() - timedelta(hours=1)
+    batch = ask_for_batch(clients=[clients[0], clients[-1]], period=month, size="a4", by=owner, now=asked_at)
+    if is_made:
+        work_through(batch.pk)
+    return str(batch.public_id)

@@ -11,9 +11,10 @@ from django.utils import timezone
 
 from coaching.api.models import Scope
 from coaching.api.tokens import make_token
+from coaching.check_ins.batches import ask_for_batch
 from coaching.check_ins.content import Part, Phrase, Sentence
 from coaching.check_ins.edits import Edits
-from coaching.check_ins.models import PackVersion
+from coaching.check_ins.models import PackOfBatch, PackVersion
 from coaching.check_ins.versions import keep_version, mark_given
 from coaching.monitoring.models import FlagEvent, Kind, Urgency
 from roster.blocks.models import Block, Exercise, Progression, Stage
@@ -74,6 +75,7 @@ def fill_client(lead: Coach, word: str, studio_word: str) -> FilledClient:
     rows += [exercise[0], exercise[1], exercise[2], *_training(client, exercise[0], word)]
     token, _ = make_token(coach=lead, name=f"{word} program", scopes=Scope.values, days=30)
     rows += [client.studio, lead, token, _kept_pack(client, lead, word)]
+    rows += _batch_of_packs(client, lead, word)
     return FilledClient(client, word, studio_word, {type(row): row for row in rows})
 
 
@@ -120,6 +122,13 @@ def _kept_pack(client: Client, lead: Coach, word: str) -> PackVersion:
     version = keep_version(client=client, composed=pack, edits=edits, after=0, by=lead, now=timezone.now())
     mark_given(version=version, how=PackVersion.How.SENT, to=f"{word} guardian", on=WEDNESDAY, by=lead)
     return version
+
+
+def _batch_of_packs(client: Client, lead: Coach, word: str) -> list[Any]:
+    period = replace(MARCH, title=f"{word} month")
+    batch = ask_for_batch(clients=[client], period=period, size="a4", by=lead, now=timezone.now())
+    batch.packs.update(state=PackOfBatch.State.FAILED, why=f"{word} why")
+    return [batch, batch.packs.get()]
 
 
 def _shelf(client: Client, word: str) -> tuple[Exercise, Progression, Stage]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from tests.isolation.grants import CLIENT, FILE, FINDING, LOAD
+from tests.isolation.grants import BATCH, CLIENT, FILE, FINDING, LOAD
 
 
 class Sent(NamedTuple):
@@ -42,6 +42,9 @@ OF_A_PACK = {"of": "1", "after": "1"}
 FORMS: dict[str, Sent] = {
     f"{CLIENT}pack/edit/": Sent({**OF_A_PACK, "remark-found": "a word"}, {"stood", "hidden"}),
     f"{CLIENT}pack/given/": Sent({**OF_A_PACK, "how": "sent"}, {"stood", "to", "on"}),
+    "packs/add/": Sent({"month": "2026-03"}, {"who", "size"}),
+    f"{BATCH}go-on/": Sent({}),
+    f"{BATCH}drop/": Sent({}),
     f"{CLIENT}contacts/": Sent({"how": "call", "text": "a word"}, {"made_on", BACK}),
     f"{CLIENT}notes/": Sent({"text": "a word"}, {"how", BACK}),
     f"{FINDING}seen/": Sent({"subject": "quillwort lift", "text": "a word"}, ABOUT_A_FINDING),

@@ -10,21 +10,21 @@ from typing import NamedTuple
 
 # "change" includes "see"; "-" is answered as if it were not there. A column is told as what it is, of whom.
 GRANTS = """
-                       client:lead  client:colleague  client:elsewhere  file:lead  load:lead  shelf:here  shelf:elsewhere  account:lead  account:another
-owner                  change       change            -                 -          change     see         -                -             -
-lead                   change       -                 -                 change     change     see         -                change        -
-sharing coach          change       -                 -                 -          -          see         -                -             -
-covering coach         change       -                 -                 -          -          see         -                -             -
-assistant              see          -                 -                 -          -          see         -                -             -
-colleague              -            change            -                 -          -          see         -                -             -
-colleague's assistant  -            see               -                 -          -          see         -                -             -
-owner elsewhere        -            -                 change            -          -          -           see              -             -
-coach elsewhere        -            -                 -                 -          -          -           see              -             -
-support                -            -                 -                 -          -          -           -                -             -
-superuser              -            -                 -                 -          -          -           -                -             -
-disabled lead          -            -                 -                 -          -          -           -                -             -
-signed out             -            -                 -                 -          -          -           -                -             -
-anonymous              -            -                 -                 -          -          -           -                -             -
+                       client:lead  client:colleague  client:elsewhere  file:lead  load:lead  shelf:here  shelf:elsewhere  account:lead  account:another  batch:lead
+owner                  change       change            -                 -          change     see         -                -             -                change
+lead                   change       -                 -                 change     change     see         -                change        -                change
+sharing coach          change       -                 -                 -          -          see         -                -             -                -
+covering coach         change       -                 -                 -          -          see         -                -             -                -
+assistant              see          -                 -                 -          -          see         -                -             -                -
+colleague              -            change            -                 -          -          see         -                -             -                -
+colleague's assistant  -            see               -                 -          -          see         -                -             -                -
+owner elsewhere        -            -                 change            -          -          -           see              -             -                -
+coach elsewhere        -            -                 -                 -          -          -           see              -             -                -
+support                -            -                 -                 -          -          -           -                -             -                -
+superuser              -            -                 -                 -          -          -           -                -             -                -
+disabled lead          -            -                 -                 -          -          -           -                -             -                -
+signed out             -            -                 -                 -          -          -           -                -             -                -
+anonymous              -            -                 -                 -          -          -           -                -             -                -
 """  # noqa: E501
 
 # Who is sent to the door whatever they ask for. "signed out" still sends the cookie of a session that is over.
@@ -94,6 +94,7 @@ class Place(NamedTuple):
 
 GET, POST, BOTH = "GET", "POST", "GET POST"
 CLIENT, FILE, LOAD = "clients/<uuid:public_id>/", "files/<uuid:file_id>/", "loads/<uuid:load_id>/"
+BATCH = "packs/<uuid:public_id>/"
 FINDING = f"{CLIENT}findings/<str:kind>/"
 DESK: dict[str, Place] = {
     "": Place(sees=GET),
@@ -104,6 +105,13 @@ DESK: dict[str, Place] = {
     f"{CLIENT}pack/as/<str:document>/": Place(sees=GET, names="client"),
     f"{CLIENT}pack/edit/": Place(changes=POST, names="client"),
     f"{CLIENT}pack/given/": Place(changes=POST, names="client"),
+    "packs/": Place(sees=GET, for_whom="loads files"),
+    "packs/add/": Place(changes=POST, for_whom="loads files"),
+    BATCH: Place(sees=GET, names="batch"),
+    f"{BATCH}progress/": Place(sees=GET, names="batch"),
+    f"{BATCH}zip/": Place(sees=GET, names="batch"),
+    f"{BATCH}go-on/": Place(changes=POST, names="batch"),
+    f"{BATCH}drop/": Place(changes=POST, names="batch"),
     f"{CLIENT}contacts/": Place(changes=POST, names="client"),
     f"{CLIENT}notes/": Place(changes=POST, names="client"),
     f"{FINDING}seen/": Place(changes=POST, names="client"),

@@ -11,6 +11,7 @@ from allauth.mfa.models import Authenticator
 from django.db.models import Model
 
 from coaching.api.tokens import make_token
+from coaching.check_ins.models import PackBatch
 from coaching.loads import kept_lines, reviewing
 from coaching.loads.models import FileInReview, Load, LoadedThing
 from coaching.monitoring.finding_ids import finding_id
@@ -44,7 +45,7 @@ TABLES: dict[str, str] = {
     "monitoring.SessionFact": "client", "monitoring.LogFact": "client", "monitoring.WeekFact": "client",
     "monitoring.ExposureFact": "client", "monitoring.Flag": "client", "monitoring.FlagEvent": "client",
     "loads.Load": "load", "loads.LoadedThing": "load", "loads.KeptSubmission": "load", "loads.FileInReview": "file",
-    "check_ins.PackVersion": "client",
+    "check_ins.PackVersion": "client", "check_ins.PackBatch": "batch", "check_ins.PackOfBatch": "batch",
     "account.EmailAddress": "account", "account.EmailConfirmation": "account", "mfa.Authenticator": "account",
     "usersessions.UserSession": "account", "sessions.Session": "account", "api.AccessToken": "account",
     "people.Coach_groups": "nobody", "people.Coach_user_permissions": "nobody", "auth.Permission": "nobody",
@@ -102,6 +103,7 @@ def _of_lead(world: World) -> list[Thing]:
     file = waiting_file(lead, "liverwort.csv", log_row(client.key, "liverwort remark"))
     return [
         Thing("load", "load:lead", a_load(lead, client, "spleenwort").public_id, frozenset({"spleenwort"})),
+        Thing("batch", "batch:lead", world.clients["north"].rows[PackBatch].public_id),
         Thing("file", "file:lead", file.public_id, frozenset({"liverwort"})),
         Thing("token", "account:lead", token.public_id, frozenset({"milkwort"})),
         Thing("passkey", "account:another", passkey.pk, frozenset({"pearlwort"})),

@@ -25,7 +25,7 @@ class Reach(Enum):
     ROSTER = "pages over all clients that one may see"
     READ = "a page of one client: whoever may see them"
     CHANGE = "a change to one client: whoever may change them"
-    FILES = "files and what was loaded from them: owners and coaches, each their own, owners all loads of the studio"
+    FILES = "files, loads, packs of many: owners and coaches, each their own, owners those of the studio"
 
 
 class ApiReach(Enum):
@@ -60,6 +60,13 @@ DESK: dict[str, Reach] = {
     "clients/<uuid:public_id>/pack/as/<str:document>/": Reach.READ,
     "clients/<uuid:public_id>/pack/edit/": Reach.CHANGE,
     "clients/<uuid:public_id>/pack/given/": Reach.CHANGE,
+    "packs/": Reach.FILES,
+    "packs/add/": Reach.FILES,
+    "packs/<uuid:public_id>/": Reach.FILES,
+    "packs/<uuid:public_id>/progress/": Reach.FILES,
+    "packs/<uuid:public_id>/zip/": Reach.FILES,
+    "packs/<uuid:public_id>/go-on/": Reach.FILES,
+    "packs/<uuid:public_id>/drop/": Reach.FILES,
     "clients/<uuid:public_id>/contacts/": Reach.CHANGE,
     "clients/<uuid:public_id>/notes/": Reach.CHANGE,
     "clients/<uuid:public_id>/findings/<str:kind>/seen/": Reach.CHANGE,

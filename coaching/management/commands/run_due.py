@@ -7,6 +7,7 @@ from typing import Any
 from django.utils import timezone
 
 from coaching.api.tokens import forget_ended_tokens
+from coaching.check_ins.batches import forget_batches, go_on_with_batches
 from coaching.loads.incoming import drop_expired
 from coaching.loads.progress import forget_stale
 from coaching.management.help_text import CommandWithExamples
@@ -33,5 +34,9 @@ Safe to run at any time and twice. From cron, every ten minutes:
         forget_stale(timezone.now().timestamp())
         if dropped := drop_expired(timezone.now()):
             self.stderr.write(f"Files that nobody decided on, dropped: {dropped}.", str)
+        if made := go_on_with_batches(timezone.now()):
+            self.stderr.write(f"Batches of packs gone on with: {made}.", str)
+        if over := forget_batches(timezone.now()):
+            self.stderr.write(f"Batches of packs whose week is over, deleted: {over}.", str)
         if ended := forget_ended_tokens(timezone.now()):
             self.stderr.write(f"Tokens that had ended: {ended}.", str)
