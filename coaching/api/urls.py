@@ -4,6 +4,7 @@ from coaching.api import pages
 from coaching.api.description import Description
 from coaching.api.resources import (
     blocks,
+    check_in_packs,
     clients,
     exercises,
     exposures,
@@ -40,6 +41,8 @@ urlpatterns: list[URLPattern] = [
     path(f"{V1}flags/<uuid:public_id>/put-aside/", flag_acts.PutAside.as_view(), name="flag_put_aside"),
     path(f"{V1}flags/<uuid:public_id>/close/", flag_acts.Close.as_view(), name="flag_close"),
     path(f"{V1}turnout/", turnout.Turnout.as_view(), name="turnout"),
+    path(f"{V1}check-in-packs/", check_in_packs.CheckInPacks.as_view(), name="check-in-packs"),
+    path(f"{V1}check-in-packs/<uuid:public_id>/", check_in_packs.OneCheckInPack.as_view()),
     path("account/programs/", pages.programs, name="programs"),
     path("account/programs/<uuid:public_id>/revoke/", pages.revoke, name="revoke"),
     path("api/", root.nothing_here),

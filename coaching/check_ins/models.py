@@ -70,6 +70,11 @@ class PackVersion(models.Model):
         return f"{self.title}, version {self.number}"
 
     @property
+    def person(self) -> Client:
+        """Whom it is about, for whoever records who was shown what."""
+        return self.client
+
+    @property
     def given_word(self) -> str:
         return str(self.get_given_how_display()) if self.given_how else "not given"
 

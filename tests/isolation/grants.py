@@ -186,5 +186,7 @@ API: dict[str, Place] = {
     f"flags/{ID}put-aside/": Place(changes=POST, names="finding"),
     f"flags/{ID}close/": Place(changes=POST, names="finding"),
     "turnout/": Place(sees=GET),
+    "check-in-packs/": Place(sees=GET),
+    f"check-in-packs/{ID}": Place(sees=GET, names="pack version"),
 }
 NOTHING_IS_HERE = {"api/", "api/<path:rest>"}

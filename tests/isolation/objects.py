@@ -11,7 +11,7 @@ from allauth.mfa.models import Authenticator
 from django.db.models import Model
 
 from coaching.api.tokens import make_token
-from coaching.check_ins.models import PackBatch
+from coaching.check_ins.models import PackBatch, PackVersion
 from coaching.loads import kept_lines, reviewing
 from coaching.loads.models import FileInReview, Load, LoadedThing
 from coaching.monitoring.finding_ids import finding_id
@@ -28,7 +28,9 @@ from tests.isolation.world import World
 NOW = datetime(2026, 4, 15, 7, tzinfo=UTC)
 COLUMNS = {"north": "lead", "colleagues": "colleague", "south": "elsewhere"}
 # Reached by an id of their own through the client whose they are.
-OF_CLIENT: dict[str, type[Model]] = {"block": Block, "planned session": PlannedSession, "session log": SessionLog}
+OF_CLIENT: dict[str, type[Model]] = {
+    "block": Block, "planned session": PlannedSession, "session log": SessionLog, "pack version": PackVersion,
+}  # fmt: skip
 NO_ID = UUID("00000000-0000-4000-8000-000000000000")
 
 # By which object each table is reached; "nobody": no address shows or changes a row of it.

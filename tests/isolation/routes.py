@@ -141,6 +141,8 @@ API: dict[str, ApiReach] = {
     "flags/<uuid:public_id>/put-aside/": ApiReach.ACT,
     "flags/<uuid:public_id>/close/": ApiReach.ACT,
     "turnout/": ApiReach.LIST,
+    "check-in-packs/": ApiReach.LIST,
+    "check-in-packs/<uuid:public_id>/": ApiReach.ONE,
 }
 # Answers 404 to everybody.
 API_ELSEWHERE = {"api/", "api/<path:rest>"}

@@ -38,7 +38,7 @@ def form_for(filled: FilledClient) -> dict[str, str]:
 
 
 def values_of(filled: FilledClient) -> dict[str, Any]:
-    return {"public_id": filled.client.public_id, "kind": FLAG_KIND}
+    return {"public_id": filled.client.public_id, "kind": FLAG_KIND, "document": "csv"}
 
 
 def is_at_the_door(answer: HttpResponse) -> bool:

@@ -19,7 +19,9 @@ from tests.isolation.world import World
 # What looking may write: who looked at whom, what the browser's own session holds, such as a secret being set up, and
 # whether writing works.
 MAY_BE_WRITTEN = {ViewRecord._meta.db_table, Session._meta.db_table, Probe._meta.db_table, "shared_values"}
-OF_SOMEBODY = {"uidb36": "1", "key": "x-y", "pk": 1} | dict.fromkeys(("file_id", "load_id", "token"), NOBODY)
+OF_SOMEBODY = {
+    "uidb36": "1", "key": "x-y", "pk": 1, "document": "csv", **dict.fromkeys(("file_id", "load_id", "token"), NOBODY),
+}  # fmt: skip
 BODIES = [
     ("application/x-www-form-urlencoded", "text=x"),
     ("text/plain", '{"text": "x"}'),

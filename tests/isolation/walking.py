@@ -27,7 +27,9 @@ DESK_QUESTIONS = (
     "/?whose=all", "/turnout/?whose=all", "/clients/?q=wort&state=all", "/clients/?state=ended&as_of=2026-04-14",
 )  # fmt: skip
 # Of the interface for programs; those that can be asked as at a day are.
-LISTS = ("clients", "blocks", "planned-sessions", "session-logs", "weeks", "exposures", "flags", "turnout")
+LISTS = (
+    "clients", "blocks", "planned-sessions", "session-logs", "weeks", "exposures", "flags", "turnout", "check-in-packs",
+)  # fmt: skip
 FILTERS: dict[str, dict[str, str]] = {
     **{name: {"client": "client"} for name in LISTS},
     "session-logs": {"client": "client", "block": "block", "planned_session": "planned session"},

@@ -17,6 +17,7 @@ from coaching.monitoring.fact_shapes import Row
 
 NAMES = (
     "clients", "exercises", "blocks", "planned-sessions", "session-logs", "weeks", "exposures", "flags", "turnout",
+    "check-in-packs",
 )  # fmt: skip
 
 

@@ -70,7 +70,10 @@ def _clients_meant(request: HttpRequest) -> QuerySet[Client]:
 @require_safe
 @login_required
 def pack_batch(request: HttpRequest, public_id: UUID) -> HttpResponse:
-    batch = _get_batch_or_404(request, public_id)
+    return _page(request, _get_batch_or_404(request, public_id))
+
+
+def _page(request: HttpRequest, batch: PackBatch) -> HttpResponse:
     without = batch.packs.exclude(state__in=[PackOfBatch.State.MADE, PackOfBatch.State.WAITING])
     context = {
         "batch": batch,
@@ -100,7 +103,7 @@ def pack_batch_zip(request: HttpRequest, public_id: UUID) -> HttpResponse | File
     batch = _get_batch_or_404(request, public_id)
     if batch.finished_at is None or not batches.zip_of(batch).exists():
         messages.warning(request, "There is no ZIP of it here.")
-        return redirect("pack_batch", batch.public_id)
+        return _page(request, batch)
     _record_views(request, batch)
     name = f"packs-{batch.first.isoformat()}-to-{batch.last.isoformat()}.zip"
     return FileResponse(batches.zip_of(batch).open("rb"), as_attachment=True, filename=name)

@@ -16,6 +16,7 @@ from coaching.monitoring.models import Flag, Kind, Status, Urgency
 from roster.blocks.models import Block
 from roster.people.models import Client, Coach, ViewRecord
 from tests.coaching.api.programs import Program
+from tests.coaching.desk.packs import kept
 from tests.coaching.factories import (
     MONDAY,
     WEDNESDAY,
@@ -35,7 +36,8 @@ from tests.coaching.factories import (
 )
 
 pytestmark = pytest.mark.usefixtures("wednesday")
-OF_CLIENTS = ["clients", "blocks", "planned-sessions", "session-logs", "weeks", "exposures", "flags", "turnout"]
+OF_CLIENTS = ["clients", "blocks", "planned-sessions", "session-logs", "weeks", "exposures", "flags", "turnout",
+              "check-in-packs"]  # fmt: skip
 NOBODY = "00000000-0000-4000-8000-000000000000"
 # How many sessions, logs, weeks and exposures a full client has.
 TIMES = 3
@@ -53,6 +55,7 @@ def fill(client: Client) -> None:
         fact.save()
         ExposureFactFactory(planned_exercise=planned, session_log=log, met=week != 1)
         WeekFactFactory(client=client, week_start=MONDAY - timedelta(weeks=week))
+    kept(client, client.lead)
     FlagFactory(client=client, kind=Kind.STALL, subject=exercise.name, exercise=exercise)
     FlagFactory(client=client, kind=Kind.TURNOUT, subject="quiet", urgency=Urgency.ACT)
     ClientStateFactory(client=client)
@@ -124,7 +127,8 @@ def test_a_client_of_others_is_filtered_for_as_one_who_does_not_exist(
     assert foreign.json()["results"] == []
 
 
-@pytest.mark.parametrize("resource", ["clients", "blocks", "planned-sessions", "session-logs", "exercises", "flags"])
+@pytest.mark.parametrize("resource", ["clients", "blocks", "planned-sessions", "session-logs", "exercises", "flags",
+                                      "check-in-packs"])
 def test_each_row_of_a_list_is_read_by_its_id_and_by_nobody_elsewhere(
     program: Program, outsider: Coach, clients: list[Client], resource: str
 ) -> None:

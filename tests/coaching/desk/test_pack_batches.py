@@ -97,7 +97,7 @@ def test_a_batch_that_was_cut_off_is_gone_on_with(
 
 
 def test_before_it_is_ready_there_is_no_zip(ask: Callable[..., PackBatch], coach: Coach, browser_of: BrowserOf) -> None:
-    answer = browser_of(coach).get(f"/packs/{ask().public_id}/zip/", follow=True)
+    answer = browser_of(coach).get(f"/packs/{ask().public_id}/zip/")
 
     assert "There is no ZIP of it here." in answer.content.decode()
 
