@@ -134,7 +134,7 @@ def test_nothing_of_others_shows_after_a_change_either(world: World, who: str) -
 
 @pytest.mark.parametrize("who", [who for who in SEES if who not in NOT_LET_IN])
 def test_somebody_elses_client_looks_like_nobody(world: World, who: str) -> None:
-    browser, nobody = world.browser_of(who), {"public_id": NOBODY, "kind": FLAG_KIND}
+    browser, nobody = world.browser_of(who), {"public_id": NOBODY, "kind": FLAG_KIND, "document": "csv"}
     others = [filled for key, filled in world.clients.items() if key not in SEES[who]]
 
     for route, filled in product(desk_routes(Reach.READ), others):
