@@ -31,7 +31,7 @@ class ClientRow(RowOf):
     minutes = count("That a session may take.", null=True)
     goal = text("In their own words.", null=True)
     goal_by = day("By when.", null=True)
-    next_call_on = day("When the next call is.", null=True)
+    next_call_on = day("When the next check-in call is, if that was set by hand.", null=True)
 
 
 EXAMPLE: Row = {
