@@ -17,18 +17,6 @@ from coaching.monitoring.chart_span import Span
 from coaching.monitoring.load_words import in_unit
 from coaching.monitoring.plain_words import share_text
 
-TITLES = {
-    Part.SENTENCES: "In short",
-    Part.FIGURES: "Figures",
-    Part.WEEKS: "Week by week",
-    Part.STAIRCASES: "Staircases",
-    Part.AGREED: "What we agreed",
-    Part.FOUND: "What was found, and what was done",
-    Part.CONTACTS: "Contacts",
-    Part.ANSWERS: "What they answered",
-    Part.QUESTIONS: "To ask",
-}
-
 
 @dataclass(frozen=True, slots=True)
 class Words:
@@ -131,7 +119,7 @@ def _traced(pack: Pack) -> list[str]:
 
 def _part(pack: Pack, part: Part) -> PartShown:
     content: Sequence[object] = getattr(pack, part.value)
-    return PartShown(part, TITLES[part], pack.remarks.get(part, ""), part in pack.hidden, not content)
+    return PartShown(part, part.title, pack.remarks.get(part, ""), part in pack.hidden, not content)
 
 
 def _words(pack: Pack, phrase: Phrase, anchors: dict[str, str]) -> Words:
