@@ -7,8 +7,9 @@ another goes on a minute later. Documents that are there already are kept; the Z
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime, timedelta
+from itertools import count
 from pathlib import Path
 from threading import Thread
 from uuid import UUID, uuid4
@@ -65,21 +66,31 @@ def _work_aside(batch_id: int) -> None:
         connection.close()
 
 
-def work_through(batch_id: int) -> bool:
+def work_through(batch_id: int, progress: Callable[[int], None] | None = None) -> bool:
     """Makes what waits; False where another is at it, or nothing is left to do."""
     worker = uuid4()
     if not _claim(batch_id, worker):
         return False
     batch = PackBatch.objects.get(pk=batch_id)
+    counting = _counting(progress)
     try:
         for waiting in _portions(batch):
-            _make(batch, waiting)
+            _make(batch, waiting, counting)
         _finish(batch)
     except TakenOver:
         if not PackBatch.objects.filter(pk=batch_id).exists():
             shutil.rmtree(folder_of(batch), ignore_errors=True)
         return False
     return True
+
+
+def _counting(progress: Callable[[int], None] | None) -> Callable[[], None]:
+    """Tells how many packs were looked at, from none on."""
+    done = count()
+    if progress is None:
+        return lambda: None
+    progress(next(done))
+    return lambda: progress(next(done))
 
 
 def is_at_work(batch: PackBatch, now: datetime) -> bool:
@@ -99,7 +110,7 @@ def _portions(batch: PackBatch) -> Iterator[list[Client]]:
     yield from (clients[start : start + AT_ONCE] for start in range(0, len(clients), AT_ONCE))
 
 
-def _make(batch: PackBatch, clients: list[Client]) -> None:
+def _make(batch: PackBatch, clients: list[Client], counting: Callable[[], None]) -> None:
     folder = folder_of(batch)
     folder.mkdir(parents=True, exist_ok=True)
     period = Period(batch.first, batch.last, batch.title)
@@ -108,6 +119,7 @@ def _make(batch: PackBatch, clients: list[Client]) -> None:
         if not why:
             state, why = _written(folder, documents_of(pack, list(Paper), KINDS, batch.size))
         _tell(batch, client, state, why)
+        counting()
 
 
 def _written(folder: Path, documents: Iterable[tuple[str, bytes]]) -> tuple[str, str]:
@@ -163,12 +175,12 @@ def _lines_of_none(batch: PackBatch) -> list[str]:
     return [f"{batch.title}", *(lines or ["Everybody has a pack."])]
 
 
-def go_on_with_batches(now: datetime) -> int:
+def go_on_with_batches(now: datetime, progress: Callable[[int], None] | None = None) -> int:
     """Those whose maker is gone."""
     left = PackBatch.objects.filter(finished_at__isnull=True).filter(
         Q(alive_at__isnull=True, asked_at__lte=now - GONE_AFTER) | Q(alive_at__lte=now - GONE_AFTER)
     )
-    return sum(work_through(pk) for pk in left.values_list("pk", flat=True))
+    return sum(work_through(pk, progress) for pk in left.values_list("pk", flat=True))
 
 
 def forget_batches(now: datetime) -> int:

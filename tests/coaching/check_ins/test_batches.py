@@ -91,6 +91,17 @@ def test_what_was_made_before_a_kill_is_kept_and_not_made_again(
         assert archive.read("ada-mine.pdf") == b"made before"
 
 
+def test_whoever_goes_on_hears_of_each_pack_from_none_on(
+    batch: PackBatch, time_machine: TimeMachineFixture
+) -> None:
+    time_machine.shift(timedelta(minutes=2))
+    heard: list[int] = []
+
+    go_on_with_batches(timezone.now(), progress=heard.append)
+
+    assert heard == [0, 1, 2, 3]
+
+
 def test_nobody_takes_over_from_a_maker_who_gives_signs_of_life(batch: PackBatch) -> None:
     PackBatch.objects.update(worker=uuid4(), alive_at=timezone.now())
 
