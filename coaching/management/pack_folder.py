@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from contextlib import suppress
 from pathlib import Path
 
 from coaching.check_ins.content import Pack, Paper
@@ -25,6 +26,8 @@ class PackFolder:
     def write_all(self, packs: Iterable[tuple[Client, Pack]], progress: Callable[[str, int], None]) -> list[str]:
         """Of whom there is nothing, and why."""
         nothing = []
+        # Before the first, whose reading is that of many.
+        progress("packs looked at", 0)
         for count, (client, pack) in enumerate(packs, start=1):
             if pack.nothing:
                 nothing.append(f"{client.key}: {pack.nothing}")
@@ -45,4 +48,6 @@ class PackFolder:
             half.write_bytes(content)
             half.replace(self.path / name)
         except OSError as error:
+            with suppress(OSError):
+                half.unlink()
             raise Refused(f"{self.path / name} can't be written: {error.strerror}") from None

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Callable
+from functools import partial
 from typing import Protocol, Self
 
 SECONDS_BETWEEN = 0.2
@@ -35,6 +37,11 @@ class TerminalProgress:
         if self.is_terminal and self._is_due(what):
             self.shown_at, self.shown_what = time.monotonic(), what
             self._write(f"{CLEAR_LINE}{count:,} {what}")
+
+    def counting(self, what: str) -> Callable[[int], None]:
+        """Tells how many of one thing are done, from none on: the first of them may take its time."""
+        self(what, 0)
+        return partial(self, what)
 
     def _is_due(self, what: str) -> bool:
         """Something else at once, the same thing not more often than it can be read."""

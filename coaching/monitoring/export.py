@@ -24,10 +24,12 @@ def export_rows(
     client_key: str | None = None,
     clients: QuerySet[Client] | None = None,
     now: datetime | None = None,
+    progress: Callable[[int], None] | None = None,
 ) -> list[Row]:
     """The rows of one table of COLUMNS, by client key; `as_of` None is each client's own today.
 
-    `clients` narrows to those somebody may see. Raises Client.DoesNotExist for a key that names nobody.
+    `clients` narrows to those somebody may see; `progress` hears how many rows there are so far.
+    Raises Client.DoesNotExist for a key that names nobody.
     """
     chosen = (Client.objects.all() if clients is None else clients).filter(studio=studio)
     if client_key is not None:
@@ -38,6 +40,8 @@ def export_rows(
     rows: list[Row] = []
     for of_studio, shard in shards(in_order, now=now or timezone.now(), as_of=as_of):
         rows += _TABLES[table](assess_clients(of_studio, shard), keys)
+        if progress:
+            progress(len(rows))
     return rows
 
 

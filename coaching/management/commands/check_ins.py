@@ -7,6 +7,7 @@ from django.utils import timezone
 
 from coaching.management.days import parse_day
 from coaching.management.help_text import CommandWithExamples
+from coaching.management.progress import TerminalProgress
 from coaching.management.studios import add_studio_argument, chosen_studio
 from coaching.monitoring.refresh import reassess
 from roster.people.models import Client, Studio
@@ -31,6 +32,8 @@ No call is due before that day, however long somebody has been with the studio.
         studio = chosen_studio(options["studio"])
         begins = options["begins"]
         Studio.objects.filter(pk=studio.pk).update(check_ins_from=begins)
-        reassess(Client.objects.filter(studio=studio), now=timezone.now())
+        with TerminalProgress(self.stderr) as progress:
+            counting = progress.counting("clients computed anew")
+            reassess(Client.objects.filter(studio=studio), now=timezone.now(), progress=counting)
         told = f"has check-in calls from {begins} on" if begins else "has no check-in calls"
         self.stderr.write(f"The studio “{studio.name}” {told}.", str)

@@ -35,6 +35,6 @@ Without --as-of each client stands as at their own today. Going back to an earli
                 Client.objects.filter(studio__in=studios),
                 now=timezone.now(),
                 as_of=options["as_of"],
-                progress=lambda count: progress("clients computed anew", count),
+                progress=progress.counting("clients computed anew"),
             )
         self.stderr.write(f"{done} clients stand as at {options['as_of'] or 'their own today'}.", str)

@@ -29,12 +29,14 @@ Safe to run at any time and twice. From cron, every ten minutes:
         # Refuses a database without tables in words.
         all_studios()
         with TerminalProgress(self.stderr) as progress:
-            done = run_due(timezone.now(), progress=lambda count: progress("clients computed anew", count))
+            done = run_due(timezone.now(), progress=progress.counting("clients computed anew"))
         self.stderr.write(f"Clients that were due: {done}.", str)
         forget_stale(timezone.now().timestamp())
         if dropped := drop_expired(timezone.now()):
             self.stderr.write(f"Files that nobody decided on, dropped: {dropped}.", str)
-        if made := go_on_with_batches(timezone.now()):
+        with TerminalProgress(self.stderr) as progress:
+            made = go_on_with_batches(timezone.now(), progress=lambda count: progress("packs looked at", count))
+        if made:
             self.stderr.write(f"Batches of packs gone on with: {made}.", str)
         if over := forget_batches(timezone.now()):
             self.stderr.write(f"Batches of packs whose week is over, deleted: {over}.", str)

@@ -130,6 +130,19 @@ def test_what_can_not_be_made_is_one_clear_line_and_nothing_is_written(
     assert not (tmp_path / "packs").exists() or names(tmp_path / "packs") == []
 
 
+def test_a_document_that_can_not_be_put_in_its_place_leaves_no_half_of_it(
+    run: Run, client: Client, tmp_path: Path
+) -> None:
+    in_the_way = tmp_path / f"bo-{client.public_id.hex[:6]}-2026-03-01-to-2026-03-31-mine.csv"
+    (in_the_way / "something").mkdir(parents=True)
+
+    outcome = run("check_in_pack", "--client", planned(client).key, "--out", tmp_path, "--form", "csv")
+
+    assert (outcome.status, len(outcome.said)) == (2, 1)
+    assert "can't be written" in outcome.said[0]
+    assert names(tmp_path) == [in_the_way.name]
+
+
 def test_a_file_in_the_place_of_the_folder_is_refused(run: Run, client: Client, tmp_path: Path) -> None:
     (tmp_path / "packs").write_text("")
 

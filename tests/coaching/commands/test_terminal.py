@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import io
 import os
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
+from django.core.management import call_command
 
 from coaching.management import progress as progress_module
 from coaching.management.progress import CLEAR_LINE, TerminalProgress
+from roster.people.models import Client
 
 ROOT = Path(__file__).resolve().parents[3]
 COMMANDS = ["open_studio", "load_clients", "load_blocks", "load_logs"]
@@ -29,6 +32,11 @@ class Stream:
 
     def write(self, msg: str, style_func: None = None, ending: str | None = None) -> None:
         self.text += msg
+
+
+class Terminal(io.StringIO):
+    def isatty(self) -> bool:
+        return True
 
 
 def test_progress_is_one_line_that_is_cleared_in_the_end():
@@ -61,6 +69,39 @@ def test_the_next_thing_that_is_done_is_shown_at_once():
         progress("clients to compute anew", 2)
 
     assert stream.text == f"{CLEAR_LINE}5 rows read{CLEAR_LINE}2 clients to compute anew{CLEAR_LINE}"
+
+
+def test_a_count_is_shown_before_the_first_is_done():
+    stream = Stream(is_terminal=True)
+
+    with TerminalProgress(stream) as progress:
+        progress.counting("clients computed anew")
+        assert stream.text == f"{CLEAR_LINE}0 clients computed anew"
+
+
+@pytest.mark.django_db
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    [
+        (["check_ins", "--off"], "clients computed anew"),
+        (["reassess"], "clients computed anew"),
+        (["run_due"], "clients computed anew"),
+        (["export", "weeks"], "rows computed"),
+        (["check_in_pack", "--all", "--form", "csv"], "packs looked at"),
+    ],
+    ids=lambda given: given[0] if isinstance(given, list) else "",
+)
+def test_what_may_take_long_shows_how_far_it_is_on_a_terminal_and_nowhere_else(
+    client: Client, tmp_path: Path, arguments: list[str], told: str
+):
+    more = ["--out", str(tmp_path / "out")] if "--all" in arguments else []
+    shown, quiet = Terminal(), io.StringIO()
+
+    for stream in (shown, quiet):
+        call_command(*arguments, *more, stdout=io.StringIO(), stderr=stream)
+
+    assert f"{CLEAR_LINE}0 {told}" in shown.getvalue()
+    assert CLEAR_LINE not in quiet.getvalue()
 
 
 def test_where_no_terminal_is_there_is_no_progress():
