@@ -1,8 +1,8 @@
 """What was the best set of each exercise in a span of days?
 
 Of the sets that count for a plan - no warm-up, no second log, nothing done in place of the exercise - the one with the
-highest e1RM; where no set is in the formula's range the heaviest; without a load the one with the most reps, seconds or
-metres. Of equal ones the earliest.
+highest e1RM; reps beyond the formula's range count as the most that it takes, but have no e1RM: 14 reps are never told
+as less than 10 at that load. Without a load the one with the most reps, seconds or metres. Of equal ones the earliest.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from __future__ import annotations
 import numpy as np
 
 from analytics.assessment import Assessment
+from analytics.formula_range import MOST_FORMULA_REPS
 from analytics.frame_schema import Measure, Standing
 from analytics.sorted_keys import Bools, run_starts
 from analytics.span_figures import Spans
@@ -32,7 +33,8 @@ def find_best_sets(assessment: Assessment, spans: Spans, formula: str = DEFAULT_
     load_g = np.maximum(sets["load_code"], _NO_MASS)
     is_reps = planned["measure"] == Measure.REPS
     estimate = np.where(is_reps, e1rm_kg(sets["load_code"], sets["reps"], formula), np.nan)
-    better = (-day, sets["reps"], load_g, np.nan_to_num(estimate, nan=-1.0))
+    at_least = e1rm_kg(sets["load_code"], np.minimum(sets["reps"], MOST_FORMULA_REPS), formula)
+    better = (-day, sets["reps"], load_g, np.nan_to_num(np.where(is_reps, at_least, np.nan), nan=-1.0))
     order = np.lexsort((*better, planned["exercise_id"], client_row))
     ends = np.roll(run_starts(client_row[order], planned["exercise_id"][order]), -1)
     best = order[ends]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from analytics.formula_range import MOST_FORMULA_REPS
 from analytics.period_change import smallest_change_worth_believing
 from coaching.check_ins.content import Change, Figure, FigureKey
 from coaching.check_ins.spans import BestSet
@@ -29,7 +30,10 @@ def best_set_figures(
     return [_figure(names[exercise_id], now[exercise_id], earlier.get(exercise_id), unit) for exercise_id in done]
 
 
-_MADE = "The set with the highest e1RM; beyond the formula’s range the heaviest, without a load that of the most."
+_MADE = (
+    f"The set with the highest e1RM, of {MOST_FORMULA_REPS} reps where there are more: those have none of their own. "
+    "Without a load the set of the most."
+)
 
 
 def _figure(name: str, now: BestSet, before: BestSet | None, unit: str) -> Figure:

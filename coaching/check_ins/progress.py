@@ -89,11 +89,12 @@ def _best_of_all(teller: Teller) -> list[Phrase]:
         longest = max(best, key=lambda one: one.reps)
         return [_one_set(teller, "the most in one set was", longest)]
     estimated = [one for one in loaded if one.e1rm_kg is not None]
-    if estimated:
+    # Of a set beyond the formula's range nobody knows whether it was the stronger one.
+    if len(estimated) == len(loaded):
         strongest = max(estimated, key=lambda one: one.e1rm_kg or 0)
         return [_no_step(), Phrase("; "), _one_set(teller, "the set with the highest e1RM was", strongest)]
     heaviest = max(loaded, key=lambda one: one.load_g or 0)
-    return [_no_step(), Phrase("; "), _one_set(teller, "the heaviest set was", heaviest)]
+    return [_no_step(), Phrase("; "), _one_set(teller, "of the best sets the heaviest was", heaviest)]
 
 
 def _one_set(teller: Teller, start: str, best: BestSet) -> Phrase:

@@ -31,6 +31,20 @@ def test_beyond_the_formula_s_range_the_heaviest_is_best():
     assert np.isnan(told["e1rm_kg"])
 
 
+def test_more_reps_than_the_formula_takes_are_no_less_than_fewer_at_that_load():
+    (told,) = best(weekly("3x12@20"), weekly_logs("12@20 12@20 9@20"))
+
+    assert (told["reps"], told["load_g"]) == (12, 20_000)
+    assert np.isnan(told["e1rm_kg"])
+
+
+def test_more_reps_than_the_formula_takes_count_as_the_most_it_takes():
+    (told,) = best(weekly("2x12@20"), weekly_logs("15@20 8@24"))
+
+    # 24 kg x 8: 30.4; 20 kg x 10: 26.67.
+    assert (told["reps"], told["load_g"]) == (8, 24_000)
+
+
 def test_without_a_load_the_most_reps_are_best_and_the_earliest_of_equal_ones():
     (told,) = best(weekly("2x8", "2x8"), weekly_logs("8 12", "12 9"))
 

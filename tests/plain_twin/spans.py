@@ -68,10 +68,11 @@ class Best:
     reps: int
     grams: int | None
     e1rm_kg: Fraction | None
+    at_least_kg: Fraction | None
 
 
 def best_sets(at: ClientDay, first: date, last: date) -> list[Best]:
-    """The highest e1RM of each exercise; else the heaviest; else the most reps; the earliest of equal ones."""
+    """The highest e1RM of each exercise, of 10 reps where there are more; then the heaviest, the most reps."""
     found = []
     for exercise in at.exercises:
         candidates = [
@@ -87,13 +88,15 @@ def best_sets(at: ClientDay, first: date, last: date) -> list[Best]:
 
 def _candidate(exercise: str, performed_on: date, measure: str, logged: LoggedSet) -> Best:
     grams = logged.load.grams
-    estimate = e1rm_kg(kilograms(grams), logged.reps) if grams is not None and measure == "reps" else None
-    return Best(exercise, performed_on, logged.reps, grams, estimate)
+    is_known = grams is not None and measure == "reps"
+    estimate = e1rm_kg(kilograms(grams), logged.reps) if is_known else None
+    at_least = e1rm_kg(kilograms(grams), min(logged.reps, 10)) if is_known else None
+    return Best(exercise, performed_on, logged.reps, grams, estimate, at_least)
 
 
 def _goodness(best: Best) -> tuple:
-    estimate = -1 if best.e1rm_kg is None else best.e1rm_kg
-    return estimate, -1 if best.grams is None else best.grams, best.reps, -best.performed_on.toordinal()
+    at_least = -1 if best.at_least_kg is None else best.at_least_kg
+    return at_least, -1 if best.grams is None else best.grams, best.reps, -best.performed_on.toordinal()
 
 
 @dataclass(frozen=True)

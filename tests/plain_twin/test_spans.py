@@ -52,6 +52,12 @@ def test_the_best_set_has_the_highest_e1rm_and_of_equal_ones_is_the_first():
     assert (best.performed_on, best.reps, best.e1rm_kg) == (date(2026, 1, 5), 9, Fraction(26))
 
 
+def test_twelve_reps_are_no_worse_than_nine_at_that_load():
+    (best,) = best_sets(january(weeks_at("20"), done("2026-01-05", "9@20 12@20")), *JANUARY)
+
+    assert (best.reps, best.e1rm_kg) == (12, None)
+
+
 def test_an_episode_begins_before_the_days_looked_at_and_ends_within_them():
     plan = weeks_at(*["20"] * 5)
     short = [done(f"2026-01-{day}", "6@20", names=f"{week} A") for week, day in ((1, "05"), (2, "12"), (3, "19"))]
