@@ -32,7 +32,7 @@ def compose_many(
     for studio, days in shards(by_id.values(), now=now, as_of=as_of):
         settled_on = settled_day(period, studio)
         counted_on = {pk: min(day, settled_on) for pk, day in days.items()}
-        yield from compose_shard(studio, [by_id[pk] for pk in days], counted_on, period)
+        yield from compose_shard(studio, [by_id[pk] for pk in days], counted_on, days, period)
 
 
 def settled_day(period: Period, studio: Studio) -> date:

@@ -10,24 +10,29 @@ from coaching.check_ins.content import Found, PromiseLine
 from coaching.check_ins.facts import PackFacts
 from coaching.check_ins.words import in_a_row
 from coaching.monitoring.finding_words import UNSPECIFIED_REGION
-from coaching.monitoring.models import Kind
+from coaching.monitoring.models import Flag, Kind
 from coaching.monitoring.plain_words import day_text
 
 
-def build_questions(facts: PackFacts, standing: Iterable[Found], agreed: Iterable[PromiseLine]) -> tuple[str, ...]:
-    """`standing` are findings that are neither over nor closed."""
+def build_questions(
+    facts: PackFacts, standing: Iterable[Found], since: Iterable[Flag], agreed: Iterable[PromiseLine]
+) -> tuple[str, ...]:
+    """`standing` are findings that are neither over nor closed; `since` those that came after the period: a call is
+    held today, and whoever hurts since yesterday is asked.
+    """
     return (
+        *(_of_finding(one) for one in since if one.kind in _ASKED),
         *(_of_finding(one) for one in standing if one.kind in _ASKED),
         *_weeks_without(facts),
         *(_of_promise(one) for one in agreed if one.kept is None and (not one.due_on or one.due_on <= facts.as_of)),
     )
 
 
-def _of_finding(found: Found) -> str:
+def _of_finding(found: Found | Flag) -> str:
     return _ASKED[found.kind].format(subject=_subject(found), since=day_text(found.opened_on))
 
 
-def _subject(found: Found) -> str:
+def _subject(found: Found | Flag) -> str:
     if found.kind == Kind.PAIN:
         return "Pain" if found.subject == UNSPECIFIED_REGION else f"Pain, {found.subject}"
     return found.subject[:1].upper() + found.subject[1:]

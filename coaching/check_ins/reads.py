@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from typing import Any
@@ -11,6 +11,8 @@ from typing import Any
 from coaching.check_ins.answers import read_answers
 from coaching.check_ins.content import Answer, ContactLine, Period
 from coaching.check_ins.periods import BlockDays
+from coaching.monitoring.models import Flag
+from coaching.monitoring.piles import KIND_ORDER, URGENCY_ORDER
 from coaching.monitoring.staircases import Planned, read_planned_of
 from roster.blocks.models import Block, PlannedSession
 from roster.people.models import Client, Coach, Contact, Pause, Promise
@@ -38,6 +40,7 @@ class Read:
     contacts: dict[int, list[ContactLine]] = field(default_factory=dict)
     promises: dict[int, list[Promise]] = field(default_factory=dict)
     answers: dict[int, tuple[Answer, ...]] = field(default_factory=dict)
+    since: dict[int, list[Flag]] = field(default_factory=dict)
 
 
 def read_all(clients: Sequence[Client], period: Period) -> Read:
@@ -56,6 +59,14 @@ def read_all(clients: Sequence[Client], period: Period) -> Read:
         ),
         answers=read_answers(ids, period),
     )
+
+
+def read_since(after: Mapping[int, date], until: Mapping[int, date]) -> dict[int, list[Flag]]:
+    """By client what stands today, and began after the logs that are read; what a coach has closed is left out."""
+    begun = Flag.objects.filter(client_id__in=list(after), opened_on__gt=min(after.values()))
+    stands = begun.filter(holds=True, closed_on=None)
+    rows = [flag for flag in stands if after[flag.client_id] < flag.opened_on <= until[flag.client_id]]
+    return _by_client(sorted(rows, key=lambda flag: (URGENCY_ORDER[flag.urgency], KIND_ORDER[flag.kind], flag.subject)))
 
 
 def whole_weeks(period: Period) -> tuple[date, date]:

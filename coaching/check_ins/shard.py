@@ -17,7 +17,7 @@ from coaching.check_ins.figures import TwoSpans, build_figures
 from coaching.check_ins.found import FoundOfClient, read_found
 from coaching.check_ins.periods import date_text, period_before
 from coaching.check_ins.questions import build_questions
-from coaching.check_ins.reads import Read, read_all, whole_weeks
+from coaching.check_ins.reads import Read, read_all, read_since, whole_weeks
 from coaching.check_ins.sentences import build_sentences
 from coaching.check_ins.spans import SpanOfClient, read_spans, spans_of
 from coaching.check_ins.weeks import MarksOfClient, build_weeks, paused_days, read_marks
@@ -44,10 +44,11 @@ class Computed:
 
 
 def compose_shard(
-    studio: Studio, clients: Sequence[Client], as_of: Mapping[int, date], period: Period
+    studio: Studio, clients: Sequence[Client], as_of: Mapping[int, date], until: Mapping[int, date], period: Period
 ) -> Iterator[Pack]:
-    """In the order of `clients`; `as_of` is the day up to which each one's logs are read."""
+    """In the order of `clients`; `as_of` is the day up to which each one's logs are read, `until` that of the call."""
     read = read_all(clients, period)
+    read.since = read_since(as_of, until)
     assessed = assess_clients(studio, as_of)
     computed = _compute(assessed, read, period)
     names = _exercise_names(computed.values(), read)
@@ -166,7 +167,7 @@ def _pack(
         found=tuple(computed.found.told),
         contacts=tuple(read.contacts.get(client.pk, ())),
         answers=read.answers[client.pk],
-        questions=build_questions(facts, computed.found.standing, agreed),
+        questions=build_questions(facts, computed.found.standing, read.since.get(client.pk, ()), agreed),
         traces=traces,
         nothing=nothing,
     )

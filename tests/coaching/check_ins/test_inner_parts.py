@@ -8,7 +8,7 @@ import pytest
 
 from coaching.check_ins.content import Answer
 from coaching.monitoring.export import export_rows
-from coaching.monitoring.models import FlagEvent, Urgency
+from coaching.monitoring.models import Flag, FlagEvent, Urgency
 from roster.people.models import CheckIn, CheckInAnswer, Contact, Promise
 from tests.coaching.check_ins.of_ana import FEBRUARY, JANUARY, MET, ana_with, pack_of, texts
 from tests.coaching.monitoring.files import SHORT, done, load_ana, weekly_logs, weekly_plan
@@ -124,3 +124,25 @@ def test_before_any_call_the_answers_are_those_of_the_one_to_come_and_the_latest
         CheckInAnswer.objects.create(check_in=call, question="change", text=text)
 
     assert [answer.text for answer in pack_of(client).answers] == ["", "", "second"]
+
+
+def test_pain_that_came_after_the_period_is_asked_about_on_the_call(coach):
+    client = ana_with(coach, ["20"] * 12, [MET] * 12)
+    pain = {"client": client, "kind": "pain", "subject": "hip", "urgency": Urgency.NOW, "rule": "", "clears": ""}
+    Flag.objects.create(**pain, opened_on=date(2026, 5, 28), sentence="Pain 7 of 10 in the hip.")
+    over = {**pain, "subject": "knee", "opened_on": date(2026, 4, 2), "sentence": "Pain 4 of 10 in the knee."}
+    Flag.objects.create(**over, holds=False)
+
+    pack = pack_of(client)
+
+    hip = "Pain, hip, open since Thu 28 May: how is it now, and has anybody looked at it?"
+    assert [one for one in pack.questions if one.startswith("Pain")] == [hip]
+    assert "pain" not in {one.kind for one in pack.found}
+
+
+def test_what_a_coach_closed_after_the_period_is_not_asked_about(coach):
+    client = ana_with(coach, ["20"] * 8, [MET] * 8)
+    pain = {"client": client, "kind": "pain", "subject": "hip", "urgency": Urgency.NOW, "rule": "", "clears": ""}
+    Flag.objects.create(**pain, opened_on=date(2026, 5, 28), sentence="Pain 7 of 10.", closed_on=date(2026, 5, 30))
+
+    assert not [one for one in pack_of(client).questions if one.startswith("Pain")]
