@@ -35,12 +35,14 @@ def turnout_sentence(teller: Teller) -> Sentence:
 
 
 def _attended(attended: int, due: int) -> tuple[str, str]:
-    """What stands before the days, and after them."""
+    """What stands before the days, and after them; what nobody logged may have taken place all the same."""
     if due == 1:
-        return "the 1 session due", " took place" if attended else " did not take place"
-    if attended in (0, due):
-        return (f"all {due} sessions due" if attended else f"none of the {due} sessions due"), " took place"
-    return f"{attended} of the {due} sessions due", " took place"
+        return "the 1 session due", " was logged" if attended else " was not logged"
+    if not attended:
+        return f"none of the {due} sessions due", " was logged"
+    if attended == due:
+        return f"all {due} sessions due", " were logged"
+    return f"{attended} of the {due} sessions due", " was logged" if attended == 1 else " were logged"
 
 
 def _not_due(teller: Teller) -> list[Phrase]:

@@ -36,7 +36,7 @@ class PackWeekRow(RowOf):
     week_start = day("A Monday.")
     block = text("What was planned in it.", null=True)
     due = count("Sessions that were due.")
-    attended = count("Of these, those that took place.")
+    attended = count("Of these, those that were logged.")
     tonnage_kg = amount("Lifted in it; null where it is unknown.", null=True)
     dose = amount("The share of the plan done, 0 to 1; null where it is unknown.", null=True)
     note = text("Such as away.", null=True)
@@ -71,7 +71,7 @@ EXAMPLE: Row = {
     "id": "2f5c1c0e-8f0e-4f4a-9a55-6a1f0c7e2b14", "client_id": "6f0c8a52-3a8e-4b0e-9a55-0d2f6c1c7e11",
     "client": "ada.finn", "title": "March 2026", "first": "2026-03-01", "last": "2026-03-31", "number": 1,
     "made_at": "2026-04-02T09:00:00Z", "given_on": "2026-04-03", "given_how": "sent", "given_to": None,
-    "sentences": ["9 of 12 sessions due in March 2026 took place."],
+    "sentences": ["9 of 12 sessions due in March 2026 were logged."],
     "figures": [{
         "key": "turnout", "name": "Turnout", "unit": "%", "now": 0.75, "before": 0.91, "change": "too little to tell",
         "change_text": "too little to tell", "made": "Sessions attended of sessions due.",

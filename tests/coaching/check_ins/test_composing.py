@@ -21,7 +21,7 @@ def test_a_block_stands_beside_the_block_before(coach):
     pack = pack_of(client, Period(date(2026, 1, 26), date(2026, 2, 15), "Build"))
 
     assert (pack.before.title, pack.before.first) == ("Base", date(2026, 1, 5))
-    assert texts(pack)[0] == "None of the 3 sessions due in Build took place, beside 2 of 3 in Base."
+    assert texts(pack)[0] == "None of the 3 sessions due in Build was logged, beside 2 of 3 in Base."
 
 
 def test_the_weeks_as_marks_cut_where_the_month_begins_and_ends(coach):

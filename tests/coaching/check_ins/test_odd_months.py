@@ -19,7 +19,7 @@ def test_a_month_without_a_session(coach):
     pack = pack_of(ana_with(coach, ["20"] * 8, [MET] * 4))
 
     assert texts(pack) == [
-        "None of the 4 sessions due in February 2026 took place, beside 4 of 4 in January 2026.",
+        "None of the 4 sessions due in February 2026 was logged, beside 4 of 4 in January 2026.",
         "No sets were logged.",
         "No session in the weeks of 2 Feb, 9 Feb and 16 Feb.",
     ]
@@ -34,7 +34,7 @@ def test_only_told_sessions(coach):
 
     pack = pack_of(load_ana(coach, weekly_plan(*["20"] * 8), *logs))
 
-    assert texts(pack)[0] == "All 4 sessions due in February 2026 took place, beside 4 of 4 in January 2026."
+    assert texts(pack)[0] == "All 4 sessions due in February 2026 were logged, beside 4 of 4 in January 2026."
     assert texts(pack)[1] == "All 4 sessions logged came without details: loads and sets are unknown."
     assert [figure(pack, key).now for key in (FigureKey.COMPLETION, FigureKey.DOSE, FigureKey.LOAD_STEPS)] == [None] * 3
 
@@ -99,7 +99,7 @@ def test_a_client_of_three_days(coach):
 
     assert pack.before is None
     assert texts(pack) == [
-        "1 of the 2 sessions due in February 2026 took place; of the load planned 17 % was lifted.",
+        "1 of the 2 sessions due in February 2026 was logged; of the load planned 17 % was lifted.",
         "No load step was taken; the set with the highest e1RM was 8 × 20 kg of Squat, on Fri 27 Feb.",
         "Joined on Thu 26 Feb.",
     ]
@@ -117,7 +117,7 @@ def test_one_session(coach):
     pack = pack_of(ana_with(coach, ["20"], [MET]), days_period(date(2026, 1, 5), date(2026, 1, 5)))
 
     assert texts(pack) == [
-        "The 1 session due on 5 January 2026 took place; of the load planned 100 % was lifted.",
+        "The 1 session due on 5 January 2026 was logged; of the load planned 100 % was lifted.",
         "No load step was taken; the set with the highest e1RM was 8 × 20 kg of Squat, on Mon 5 Jan.",
         "In all 480 kg were lifted.",
     ]

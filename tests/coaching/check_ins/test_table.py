@@ -29,7 +29,7 @@ def test_the_sentences_say_who_came_what_moved_and_how_the_time_was(coach):
     pack = pack_of(ana_with(coach, EIGHT_WEEKS, AS_ASKED))
 
     assert texts(pack) == [
-        "All 4 sessions due in February 2026 took place, beside 4 of 4 in January 2026; of the load planned 100 % was "
+        "All 4 sessions due in February 2026 were logged, beside 4 of 4 in January 2026; of the load planned 100 % was "
         "lifted.",
         "1 load step was taken: Squat from 20 kg to 22 kg on Mon 2 Feb.",
         "Each of the 3 whole weeks had a session; in all 2,112 kg were lifted.",
@@ -104,7 +104,7 @@ def test_a_month_that_still_runs_is_told_so_far(coach):
     pack = pack_of(client, FEBRUARY, now=datetime(2026, 2, 12, 12, tzinfo=UTC))
 
     assert pack.as_of == date(2026, 2, 12)
-    assert texts(pack)[0].startswith("All 2 sessions due in February 2026 so far took place")
+    assert texts(pack)[0].startswith("All 2 sessions due in February 2026 so far were logged")
 
 
 def test_logs_after_the_day_asked_for_are_not_read(coach):
