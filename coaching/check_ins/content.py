@@ -214,6 +214,13 @@ class Pack:
     # The coach's own words under a part, on both papers.
     remarks: Mapping[Part, str] = field(default_factory=dict)
 
+    @property
+    def tells_e1rm(self) -> bool:
+        """Whether a word stands in its figures that not everybody knows."""
+        return any(
+            figure.key is FigureKey.BEST_SETS and (figure.now, figure.before) != (None, None) for figure in self.figures
+        )
+
     def parts_of(self, paper: Paper) -> list[Part]:
         """What a paper shows, hidden parts left out."""
         of_paper = PARTS_OF_THEIRS if paper is Paper.THEIRS else frozenset(Part)

@@ -14,6 +14,7 @@ from coaching.desk.chart_tables import Chart, staircase_chart
 from coaching.desk.marks import week_strip
 from coaching.desk.staircase_drawing import draw_staircase
 from coaching.monitoring.chart_span import Span
+from coaching.monitoring.e1rm_words import e1rm_explained
 from coaching.monitoring.load_words import in_unit
 from coaching.monitoring.plain_words import share_text
 
@@ -84,6 +85,8 @@ class PackPage:
     traces: list[Trace]
     weeks: list[Week]
     stairs: list[Stairs]
+    # What e1RM is; empty where the word isn't there.
+    explained: str
 
 
 def build_pack_page(pack: Pack, paper: Paper, *, with_hidden: bool = False) -> PackPage:
@@ -99,6 +102,7 @@ def build_pack_page(pack: Pack, paper: Paper, *, with_hidden: bool = False) -> P
         traces=[Trace(anchor, key.partition(":")[2] or key, pack.traces[key]) for key, anchor in anchors.items()],
         weeks=[_week(week, pack.unit) for week in pack.weeks],
         stairs=list(_stairs(pack)),
+        explained=e1rm_explained() if pack.tells_e1rm else "",
     )
 
 

@@ -17,6 +17,11 @@ def formula_name() -> str:
     return DEFAULT_FORMULA.capitalize()
 
 
+def e1rm_explained() -> str:
+    """For whoever does not know the word."""
+    return f"e1RM: the load that could be lifted once, as {formula_name()}’s formula estimates it from the set."
+
+
 def formula_rule() -> str:
     """What the figure rests on, for whom asks."""
     return (

@@ -18,6 +18,7 @@ from coaching.check_ins.documents.staircase_drawings import (
     staircase_drawing,
     staircase_legend,
 )
+from coaching.monitoring.e1rm_words import e1rm_explained
 from coaching.monitoring.load_words import amount
 from coaching.monitoring.plain_words import day_text, share_text
 
@@ -68,7 +69,8 @@ def _sentences(pack: Pack) -> Words:
 def _figures(pack: Pack) -> Words:
     main = [figure for figure in pack.figures if figure.key is not FigureKey.BEST_SETS]
     best = [figure for figure in pack.figures if figure.key is FigureKey.BEST_SETS]
-    return {"rows": list(map(_figure, main)), "best": list(map(_figure, best))}
+    explained = e1rm_explained() if pack.tells_e1rm else ""
+    return {"rows": list(map(_figure, main)), "best": list(map(_figure, best)), "explained": explained}
 
 
 def _figure(figure: Figure) -> list[str]:

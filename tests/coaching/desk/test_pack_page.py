@@ -6,7 +6,7 @@ from django.db import connection
 from django.test import Client as Browser
 from django.test.utils import CaptureQueriesContext
 
-from coaching.check_ins.content import Part
+from coaching.check_ins.content import Change, Figure, FigureKey, Part
 from coaching.check_ins.models import PackVersion
 from roster.people.models import Client, Coach, ViewRecord
 from tests.coaching.check_ins.packs import MARCH, a_pack, a_staircase
@@ -349,3 +349,18 @@ def test_marking_from_a_page_that_was_overtaken_marks_nothing(
     browser.post(f"/clients/{client_of_coach.public_id}/pack/given/{OF_MARCH}", hidden | {"how": "sent"})
 
     assert not PackVersion.objects.filter(given_on__isnull=False).exists()
+
+
+def test_theirs_explains_e1rm_where_it_tells_one(
+    client_of_coach: Client, coach: Coach, browser_of: BrowserOf
+) -> None:
+    best = Figure(FigureKey.BEST_SETS, "Best set: row", "kg", 24.0, None, "8 × 19 kg", "", Change.UNKNOWN, "", "")
+    kept(client_of_coach, coach)
+    kept(client_of_coach, coach, a_pack(figures=(*a_pack().figures, best)))
+    browser = browser_of(coach)
+
+    untold = read_page(browser, address(client_of_coach, OF_MARCH + "&version=1&paper=theirs"))
+    told = read_page(browser, address(client_of_coach, OF_MARCH + "&version=2&paper=theirs"))
+
+    assert not untold.select(".explained")
+    assert words(told.select_one(".explained")).startswith("e1RM: the load that could be lifted once")

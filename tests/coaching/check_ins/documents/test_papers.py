@@ -257,3 +257,11 @@ def test_another_reader_finds_every_face_in_it_and_all_of_its_words(tmp_path: Pa
 
 def poppler(*command: str) -> str:
     return subprocess.run(command, capture_output=True, text=True, check=True).stdout
+
+
+@both_papers
+def test_e1rm_is_explained_where_it_is_told(paper: Paper) -> None:
+    told, untold = months.a_month(), replace(months.a_month(), figures=months.a_month().figures[:1])
+
+    assert "e1RM: the load that could be lifted once" in words_of(pdf_of(told, paper))
+    assert "e1RM: the load" not in words_of(pdf_of(untold, paper))
