@@ -27,6 +27,7 @@ PICTURES = {
     "morning": ("/?whose=all", SCREEN),
     "turnout": ("/turnout/?whose=all", SCREEN),
     "story": ("/clients/{stalled}/", {"viewport": {"width": 1280, "height": 1500}}),
+    "pack": ("/clients/{stalled}/pack/", {"viewport": {"width": 1280, "height": 1500}}),
     "phone": ("/?whose=all", {"viewport": {"width": 390, "height": 844}, "is_mobile": True, "color_scheme": "dark"}),
 }
 
