@@ -86,12 +86,14 @@ class GivenForm(forms.Form):
     to = forms.CharField(max_length=120, required=False, label="To somebody else")
     on = forms.DateField(required=False, label="On", widget=forms.DateInput(format="%Y-%m-%d", attrs={"type": "date"}))
 
-    def __init__(self, *args: Any, today: date, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, since: date, today: date, **kwargs: Any) -> None:
         super().__init__(*args, **{"label_suffix": "", "auto_id": "given-%s", **kwargs})
-        self.today = today
+        self.since, self.today = since, today
 
     def clean_on(self) -> date:
         on: date = self.cleaned_data["on"] or self.today
         if on > self.today:
             raise forms.ValidationError("That day has not come yet.")
+        if on < self.since:
+            raise forms.ValidationError("That was before the days that the pack is about.")
         return on

@@ -42,7 +42,7 @@ def client_pack(request: HttpRequest, public_id: UUID) -> HttpResponse:
     context = _context(asked) | {
         "blocks": blocks_of(client),
         "can_change": can_change,
-        "given_form": GivenForm(today=today, initial={"on": today}),
+        "given_form": GivenForm(since=asked.period.first, today=today, initial={"on": today}),
         "page": build_pack_page(asked.pack, asked.paper),
         "takes": takes_of(asked),
         "versions": PackVersion.objects.of(client, asked.period.first, asked.period.last)
@@ -79,7 +79,7 @@ def pack_edit(request: HttpRequest, public_id: UUID) -> HttpResponse:
 def pack_given(request: HttpRequest, public_id: UUID) -> HttpResponse:
     client, now = _get_changeable_or_404(request, public_id), timezone.now()
     asked = _asked_of_form(request, client)
-    form = GivenForm(request.POST, today=client.today(now))
+    form = GivenForm(request.POST, since=asked.period.first, today=client.today(now))
     if not form.is_valid():
         for fault in [fault for faults in form.errors.values() for fault in faults]:
             messages.error(request, fault)

@@ -323,7 +323,11 @@ def test_a_version_is_marked_as_given_and_not_given_after_all(
 
 @pytest.mark.parametrize(
     ("form", "told"),
-    [({"how": "sent", "on": "2026-04-16"}, "That day has not come yet."), ({"how": "owl"}, "Select a valid choice")],
+    [
+        ({"how": "sent", "on": "2026-04-16"}, "That day has not come yet."),
+        ({"how": "sent", "on": "2026-02-28"}, "That was before the days that the pack is about."),
+        ({"how": "owl"}, "Select a valid choice"),
+    ],
 )
 def test_what_can_not_be_is_not_marked(
     client_of_coach: Client, coach: Coach, browser_of: BrowserOf, form: dict[str, str], told: str
