@@ -59,11 +59,18 @@ def start(batch: PackBatch) -> None:
 
 def _work_aside(batch_id: int) -> None:
     try:
-        work_through(batch_id)
-    except Exception:
-        log.exception("pack_batch_failed")
+        _is_made(batch_id)
     finally:
         connection.close()
+
+
+def _is_made(batch_id: int, progress: Callable[[int], None] | None = None) -> bool:
+    """Whatever goes wrong with it is in the log, and keeps nothing else back that is due."""
+    try:
+        return work_through(batch_id, progress)
+    except Exception:
+        log.exception("pack_batch_failed")
+        return False
 
 
 def work_through(batch_id: int, progress: Callable[[int], None] | None = None) -> bool:
@@ -176,11 +183,11 @@ def _lines_of_none(batch: PackBatch) -> list[str]:
 
 
 def go_on_with_batches(now: datetime, progress: Callable[[int], None] | None = None) -> int:
-    """Those whose maker is gone."""
+    """Those whose maker is gone; answers how many were made. One that fails is tried again the next time."""
     left = PackBatch.objects.filter(finished_at__isnull=True).filter(
         Q(alive_at__isnull=True, asked_at__lte=now - GONE_AFTER) | Q(alive_at__lte=now - GONE_AFTER)
     )
-    return sum(work_through(pk, progress) for pk in left.values_list("pk", flat=True))
+    return sum(_is_made(pk, progress) for pk in left.values_list("pk", flat=True))
 
 
 def forget_batches(now: datetime) -> int:

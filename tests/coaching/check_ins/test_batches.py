@@ -102,6 +102,23 @@ def test_whoever_goes_on_hears_of_each_pack_from_none_on(
     assert heard == [0, 1, 2, 3]
 
 
+def test_a_batch_that_finds_no_room_keeps_no_other_back_and_is_gone_on_with_later(
+    batch: PackBatch, coach: Coach, time_machine: TimeMachineFixture
+) -> None:
+    folder_of(batch).parent.mkdir(parents=True)
+    folder_of(batch).write_text("in the way")
+    other = ask_for_batch(clients=Client.objects.all(), period=MARCH, size="a4", by=coach, now=timezone.now())
+    time_machine.shift(timedelta(minutes=2))
+    assert go_on_with_batches(timezone.now()) == 1
+    assert (states(batch), zip_of(other).exists()) == ([State.WAITING] * 3, True)
+
+    folder_of(batch).unlink()
+    time_machine.shift(timedelta(minutes=2))
+
+    assert go_on_with_batches(timezone.now()) == 1
+    assert states(batch) == [State.MADE, State.MADE, State.NOTHING]
+
+
 def test_nobody_takes_over_from_a_maker_who_gives_signs_of_life(batch: PackBatch) -> None:
     PackBatch.objects.update(worker=uuid4(), alive_at=timezone.now())
 
