@@ -14,6 +14,11 @@ from django.urls import URLPattern, URLResolver, get_resolver
 
 # The id of nothing.
 NOBODY = UUID("00000000-0000-4000-8000-000000000000")
+# What stands in addresses beside a client's id.
+BESIDE_A_CLIENT: dict[str, object] = {
+    "kind": "stall", "document": "csv", "uidb36": "1", "key": "x-y", "pk": 1,
+    **dict.fromkeys(("file_id", "load_id", "token"), NOBODY),
+}  # fmt: skip
 
 
 class Reach(Enum):

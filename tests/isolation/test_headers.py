@@ -9,8 +9,7 @@ from django.test import override_settings
 
 from coaching.settings import EMPTY_STYLE_HASH
 from tests.isolation.asking import content_of
-from tests.isolation.filled import FLAG_KIND
-from tests.isolation.routes import DESK, NOBODY, Route, admin_tables, table_address
+from tests.isolation.routes import BESIDE_A_CLIENT, DESK, Route, admin_tables, table_address
 from tests.isolation.world import World
 
 POLICY = {
@@ -44,8 +43,7 @@ def policy_of(answer: HttpResponse) -> dict[str, str]:
 
 
 def answers_of(world: World, who: str, method: str) -> list[HttpResponse]:
-    person = {"uidb36": "1", "key": "x-y", "pk": 1} | dict.fromkeys(("file_id", "load_id", "token"), NOBODY)
-    values = {"public_id": world.clients["north"].client.public_id, "kind": FLAG_KIND} | person
+    values = BESIDE_A_CLIENT | {"public_id": world.clients["north"].client.public_id}
     desk = [Route(pattern).address(values) for pattern in DESK]
     elsewhere = ["/nowhere/", "/admin/", "/admin/login/", STATIC_FILE, f"/{table_address(admin_tables()[-1])}"]
     browser = world.browser_of(who)

@@ -12,16 +12,12 @@ from django.db import connection
 
 from coaching.operation.models import Probe
 from roster.people.models import Client, Coach, Studio, ViewRecord
-from tests.isolation.filled import FLAG_KIND
-from tests.isolation.routes import DESK, NOBODY, Reach, Route, admin_tables, table_address
+from tests.isolation.routes import BESIDE_A_CLIENT, DESK, Reach, Route, admin_tables, table_address
 from tests.isolation.world import World
 
 # What looking may write: who looked at whom, what the browser's own session holds, such as a secret being set up, and
 # whether writing works.
 MAY_BE_WRITTEN = {ViewRecord._meta.db_table, Session._meta.db_table, Probe._meta.db_table, "shared_values"}
-OF_SOMEBODY = {
-    "uidb36": "1", "key": "x-y", "pk": 1, "document": "csv", **dict.fromkeys(("file_id", "load_id", "token"), NOBODY),
-}  # fmt: skip
 BODIES = [
     ("application/x-www-form-urlencoded", "text=x"),
     ("text/plain", '{"text": "x"}'),
@@ -43,7 +39,7 @@ def written_tables() -> Iterator[list[str]]:
 
 
 def addresses(world: World) -> list[str]:
-    values = {"public_id": world.clients["north"].client.public_id, "kind": FLAG_KIND} | OF_SOMEBODY
+    values = BESIDE_A_CLIENT | {"public_id": world.clients["north"].client.public_id}
     desk = [Route(pattern).address(values) for pattern in DESK]
     return [*desk, "/admin/", *(f"/{table_address(model)}" for model in admin_tables())]
 
@@ -83,7 +79,7 @@ def test_a_form_from_elsewhere_changes_nothing(world: World, who: str, kind: str
 @pytest.mark.parametrize("method", ["put", "patch", "delete", "options", "trace"])
 def test_other_methods_lead_nowhere(world: World, who: str, method: str) -> None:
     """ASVS 5.0 4.1.4"""
-    values = {"public_id": world.clients["north"].client.public_id, "kind": FLAG_KIND} | OF_SOMEBODY
+    values = BESIDE_A_CLIENT | {"public_id": world.clients["north"].client.public_id}
     browser = world.browser_of(who)
 
     statuses = {pattern: getattr(browser, method)(Route(pattern).address(values)).status_code for pattern in DESK}
@@ -93,7 +89,7 @@ def test_other_methods_lead_nowhere(world: World, who: str, method: str) -> None
 
 @pytest.mark.parametrize("pattern", [pattern for pattern, reach in DESK.items() if reach is Reach.ACCOUNT])
 def test_ones_account_is_for_those_who_are_signed_in(world: World, pattern: str) -> None:
-    address = Route(pattern).address(OF_SOMEBODY | {"public_id": world.clients["north"].client.public_id})
+    address = Route(pattern).address(BESIDE_A_CLIENT | {"public_id": world.clients["north"].client.public_id})
 
     for method in ("get", "post"):
         answer = getattr(world.browser_of("signed out"), method)(address)

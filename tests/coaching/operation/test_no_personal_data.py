@@ -8,8 +8,7 @@ import pytest
 from django.test import Client as Browser
 
 from tests.isolation.conftest import World, wednesday, world
-from tests.isolation.filled import FLAG_KIND
-from tests.isolation.routes import DESK, NOBODY, Route, admin_tables, table_address
+from tests.isolation.routes import BESIDE_A_CLIENT, DESK, Route, admin_tables, table_address
 
 __all__ = ["wednesday", "world"]
 FEWEST_LINES = 60
@@ -23,8 +22,7 @@ WORDS = ("wort", "fernmoss", "bogmoss", "example.org", "secret", "forged")
 
 def addresses(world: World) -> list[str]:
     client = world.clients["north"].client
-    values = {"public_id": client.public_id, "kind": FLAG_KIND, "uidb36": "1", "key": "x-secret", "pk": 1}
-    values |= dict.fromkeys(("file_id", "load_id", "token"), NOBODY)
+    values = BESIDE_A_CLIENT | {"public_id": client.public_id, "key": "x-secret"}
     desk = [Route(pattern).address(values) for pattern in DESK]
     tables = [f"/{table_address(model)}" for model in admin_tables()]
     return [*desk, *tables, "/quillwort/nowhere/", "/admin/quillwort/"]
