@@ -64,9 +64,9 @@ def _weeks_without(teller: Teller) -> list[Phrase]:
     trace = f"whole weeks with something due and no log: {', '.join(days)}"
     if len(mondays) > NAMED_WEEKS:
         trace += f" ({len(mondays)})"
-        return [teller.traced(f"{len(mondays)} weeks had no session", "weeks_without", trace)]
+        return [teller.traced(f"in {len(mondays)} weeks nothing was logged", "weeks_without", trace)]
     weeks = "week" if len(mondays) == 1 else "weeks"
-    return [teller.traced(f"no session in the {weeks} of {in_a_row(days)}", "weeks_without", trace)]
+    return [teller.traced(f"nothing logged in the {weeks} of {in_a_row(days)}", "weeks_without", trace)]
 
 
 def _told(teller: Teller) -> list[Phrase]:

@@ -54,7 +54,8 @@ def _weeks_without(facts: PackFacts) -> list[str]:
     if not mondays:
         return []
     weeks = "week" if len(mondays) == 1 else "weeks"
-    return [f"No session in the {weeks} of {in_a_row([f'{one.day} {one:%b}' for one in mondays])}: how was that time?"]
+    days = in_a_row([f"{one.day} {one:%b}" for one in mondays])
+    return [f"Nothing logged in the {weeks} of {days}: how was that time?"]
 
 
 def _of_promise(promise: PromiseLine) -> str:

@@ -42,7 +42,7 @@ def test_sessions_beside_the_plan_without_details_and_later_are_told(coach):
     )  # fmt: skip
 
     assert texts(pack_of(client))[2] == (
-        "No session in the week of 16 Feb; 1 session came without details; 1 session was done beside the plan."
+        "Nothing logged in the week of 16 Feb; 1 session came without details; 1 session was done beside the plan."
     )
 
 

@@ -21,12 +21,12 @@ def test_a_month_without_a_session(coach):
     assert texts(pack) == [
         "None of the 4 sessions due in February 2026 was logged, beside 4 of 4 in January 2026.",
         "No sets were logged.",
-        "No session in the weeks of 2 Feb, 9 Feb and 16 Feb.",
+        "Nothing logged in the weeks of 2 Feb, 9 Feb and 16 Feb.",
     ]
     assert figure(pack, FigureKey.TONNAGE).now is None
     assert figure(pack, FigureKey.LOAD_STEPS).now is None
     assert figure(pack, FigureKey.DOSE).now == 0
-    assert pack.questions == ("No session in the weeks of 2 Feb, 9 Feb and 16 Feb: how was that time?",)
+    assert pack.questions == ("Nothing logged in the weeks of 2 Feb, 9 Feb and 16 Feb: how was that time?",)
 
 
 def test_only_told_sessions(coach):
