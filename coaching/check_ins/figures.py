@@ -203,8 +203,8 @@ def _load_steps(spans: TwoSpans) -> Figure:
         now_text="" if now is None else number_text(now), before_text="" if before is None else number_text(before),
         change=change, change_text=change_text,
         made=(
-            f"Loads asked for above the one before, by the day on which they were first lifted: {listed}. The plan "
-            "decides how many there are: not judged."
+            f"Loads asked for above the one before, by the day on which they were first lifted: {listed}. The first "
+            "week back after a long break does not count. The plan decides how many there are: not judged."
         ),
     )  # fmt: skip
 
