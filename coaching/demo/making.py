@@ -17,6 +17,7 @@ from coaching.loads.loading import load_file
 from coaching.monitoring.refresh import refresh_clients
 from coaching.simulation import SimulatedRoster, read_mix, simulate, write
 from roster.people.models import Client, Coach, Contact
+from roster.tables.reading import Progress
 
 Say = Callable[[str], None]
 FILES = ("clients", "blocks", "logs")
@@ -29,7 +30,7 @@ class DemoRefused(Exception):
     """The demo can't be made as asked; the message says why."""
 
 
-def make_demo(wanted: DemoMemory, directory: Path, *, today: date, say: Say) -> None:
+def make_demo(wanted: DemoMemory, directory: Path, *, today: date, say: Say, progress: Progress | None = None) -> None:
     """Studios, people who sign in, and the roster up to `today`; safe to run again and after being cut off."""
     coaches = open_studios()
     memory = _memory(wanted, directory, coaches[OWNER], today)
@@ -38,7 +39,7 @@ def make_demo(wanted: DemoMemory, directory: Path, *, today: date, say: Say) -> 
     memory.keep(directory)
     say("Inventing the roster and its months of training.")
     roster = simulate(memory.seed, memory.clients, memory.weeks, until=today, staged_for=memory.staged_for)
-    _load(roster, directory, coaches[OWNER], say)
+    _load(roster, directory, coaches[OWNER], say, progress)
     _load(_other_roster(memory, today), directory / "other", coaches[OUTSIDER], lambda _: None)
     _settle_in(coaches[OWNER], coaches[COACH], coaches[ASSISTANT], roster, today)
     memory.loaded(today).keep(directory)
@@ -65,13 +66,13 @@ def _other_roster(memory: DemoMemory, today: date) -> SimulatedRoster:
     return simulate(memory.seed + 1, OTHER_CLIENTS, OTHER_WEEKS, until=today, mix=nobody, staged_for=memory.staged_for)
 
 
-def _load(roster: SimulatedRoster, directory: Path, by: Coach, say: Say) -> None:
+def _load(roster: SimulatedRoster, directory: Path, by: Coach, say: Say, progress: Progress | None = None) -> None:
     if by.studio is None:
         raise DemoRefused(f"{by.email} belongs to no studio any more")
     write(roster, directory)
     stock_shelf(by.studio)
     for kind in FILES:
-        report = load_file(kind, directory / f"{kind}.csv", by.studio, by=by)
+        report = load_file(kind, directory / f"{kind}.csv", by.studio, by=by, progress=progress)
         if report.faults:
             raise DemoRefused(f"{kind}.csv was not taken: {next(iter(report.faults))}")
         say(f"Loaded {report.counts}.")

@@ -30,13 +30,18 @@ class TerminalProgress:
         return self
 
     def __exit__(self, *_: object) -> None:
-        if self.shown_at is not None:
-            self._write(CLEAR_LINE)
+        self.clear()
 
     def __call__(self, what: str, count: int) -> None:
         if self.is_terminal and self._is_due(what):
             self.shown_at, self.shown_what = time.monotonic(), what
             self._write(f"{CLEAR_LINE}{count:,} {what}")
+
+    def clear(self) -> None:
+        """Makes room for a line that stays."""
+        if self.shown_at is not None:
+            self._write(CLEAR_LINE)
+            self.shown_at = None
 
     def counting(self, what: str) -> Callable[[int], None]:
         """Tells how many of one thing are done, from none on: the first of them may take its time."""

@@ -13,6 +13,7 @@ from coaching.demo.making import DemoRefused, make_demo
 from coaching.demo.memory import DemoMemory
 from coaching.demo.serving import find_port_fault, serve
 from coaching.management.help_text import CommandWithExamples
+from coaching.management.progress import TerminalProgress
 from coaching.management.studios import Refused
 from roster.people.zones import local_date
 
@@ -40,11 +41,13 @@ it serves what is there; on a later day it adds what has happened since. MUSTER_
         host, port = options["host"], options["port"]
         if not options["no_serve"] and (fault := find_port_fault(host, port)):
             raise Refused(fault)
+        self.progress = TerminalProgress(self.stderr)
         call_command("migrate", verbosity=0, interactive=False)
         today = local_date(timezone.now(), STUDIO_ZONE)
         wanted = DemoMemory(options["seed"], options["clients"], options["weeks"], staged_for=today)
         try:
-            make_demo(wanted, settings.HOME_DIR / "demo", today=today, say=self._say)
+            with self.progress as progress:
+                make_demo(wanted, settings.HOME_DIR / "demo", today=today, say=self._say, progress=progress)
         except (DemoRefused, ValueError, OverflowError) as error:
             raise Refused(str(error)) from None
         self._say_how_to_sign_in()
@@ -60,4 +63,5 @@ it serves what is there; on a later day it adds what has happened since. MUSTER_
             self._say(f"Mail, such as a link for a new password, is not sent but kept in {settings.EMAIL_FILE_PATH}")
 
     def _say(self, line: str) -> None:
+        self.progress.clear()
         self.stderr.write(line, str)

@@ -71,6 +71,17 @@ def test_the_next_thing_that_is_done_is_shown_at_once():
     assert stream.text == f"{CLEAR_LINE}5 rows read{CLEAR_LINE}2 clients to compute anew{CLEAR_LINE}"
 
 
+def test_a_line_that_stays_takes_the_place_of_what_is_shown():
+    stream = Stream(is_terminal=True)
+
+    with TerminalProgress(stream) as progress:
+        progress("rows read", 5)
+        progress.clear()
+        stream.write("Loaded.\n")
+
+    assert stream.text == f"{CLEAR_LINE}5 rows read{CLEAR_LINE}Loaded.\n"
+
+
 def test_a_count_is_shown_before_the_first_is_done():
     stream = Stream(is_terminal=True)
 
