@@ -18,7 +18,8 @@ from coaching.monitoring.refresh import run_due
 
 class Command(CommandWithExamples):
     help = """Do whatever is due now: age the facts and findings of every client whose day has turned, drop files that
-nobody has decided on for two weeks, and delete the tokens of programs that have ended.
+nobody has decided on for two weeks, go on with batches of packs whose maker is gone, delete those whose week is over,
+and the tokens of programs that have ended.
 
 Safe to run at any time and twice. From cron, every ten minutes:
 
