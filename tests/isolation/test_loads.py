@@ -12,6 +12,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.http import HttpResponse
 from django.utils import timezone
 
+from coaching.check_ins.models import PackBatch
 from coaching.loads.incoming import take_in
 from coaching.loads.models import FileInReview, Load
 from roster.logs.models import SessionLog
@@ -30,7 +31,7 @@ LOGS = "client,performed_on,exercise,reps\n{key},2026-04-14,Row,{reps}\n"
 
 @pytest.fixture
 def values(world: World) -> dict[str, object]:
-    """Of a file that the lead handed in, about their own client, and of a load that they made."""
+    """Of a file that the lead handed in, about their own client, of a load that they made, and of their packs."""
     lead = world.people["lead"]
     assert lead is not None
     key = world.clients["north"].client.key
@@ -38,7 +39,8 @@ def values(world: World) -> dict[str, object]:
     made = load("logs", rows, lead, name="quillwort.csv")
     upload = SimpleUploadedFile("quillwort week.csv", LOGS.format(key=key, reps=9).encode())
     file = take_in(upload, lead, timezone.now())
-    return {"file_id": file.public_id, "load_id": made.public_id, "token": uuid4()}
+    batch = world.clients["north"].rows[PackBatch]
+    return {"file_id": file.public_id, "load_id": made.public_id, "token": uuid4(), "public_id": batch.public_id}
 
 
 def addresses(values: dict[str, object], part: str) -> list[str]:
