@@ -17,11 +17,11 @@ from zipfile import ZIP_STORED, ZipFile
 
 import structlog
 from django.conf import settings
-from django.db import connection, transaction
+from django.db import DatabaseError, connection, transaction
 from django.db.models import Q
 from django.utils import timezone
 
-from coaching.check_ins.content import Paper, Period
+from coaching.check_ins.content import Pack, Paper, Period
 from coaching.check_ins.documents import Kind
 from coaching.check_ins.making import documents_of, packs_to_give
 from coaching.check_ins.models import PackBatch, PackOfBatch
@@ -35,6 +35,7 @@ AT_ONCE = 25
 KINDS = (Kind.PDF, Kind.WORKBOOK)
 ZIP_NAME = "packs.zip"
 LIST_NAME = "who-has-none.txt"
+NOT_MADE = "It could not be made; what went wrong is in the log."
 State = PackOfBatch.State
 log = structlog.stdlib.get_logger(__name__)
 
@@ -121,12 +122,28 @@ def _make(batch: PackBatch, clients: list[Client], counting: Callable[[], None])
     folder = folder_of(batch)
     folder.mkdir(parents=True, exist_ok=True)
     period = Period(batch.first, batch.last, batch.title)
-    for client, pack in packs_to_give(clients, period, timezone.now()):
-        state, why = State.NOTHING, pack.nothing
-        if not why:
+    for client, pack in _packs(clients, period):
+        state, why = State.FAILED, NOT_MADE
+        if pack:
+            state, why = State.NOTHING, pack.nothing
+        if pack and not why:
             state, why = _written(folder, documents_of(pack, list(Paper), KINDS, batch.size))
         _tell(batch, client, state, why)
         counting()
+
+
+def _packs(clients: list[Client], period: Period) -> list[tuple[Client, Pack | None]]:
+    """Composed together; one by one where somebody's can't be, which then keeps nobody else's back."""
+    try:
+        return list(packs_to_give(clients, period, timezone.now()))
+    except (OSError, DatabaseError):
+        # No room, or no database: the next one would meet the same.
+        raise
+    except Exception:
+        if len(clients) > 1:
+            return [made for client in clients for made in _packs([client], period)]
+        log.exception("pack_not_composed")
+        return [(clients[0], None)]
 
 
 def _written(folder: Path, documents: Iterable[tuple[str, bytes]]) -> tuple[str, str]:
@@ -139,7 +156,7 @@ def _written(folder: Path, documents: Iterable[tuple[str, bytes]]) -> tuple[str,
         raise
     except Exception:
         log.exception("pack_not_made")
-        return State.FAILED, "It could not be made; what went wrong is in the log."
+        return State.FAILED, NOT_MADE
     return State.MADE, ""
 
 

@@ -10,7 +10,7 @@ from coaching.check_ins.content import Pack, Paper
 
 LONGEST_NAME = 60
 # Of the client's id: two people of one name, or of a name without a letter of ours, stay apart in one folder.
-ID_DIGITS = 6
+ID_DIGITS = 8
 
 
 class Kind(StrEnum):
@@ -20,7 +20,7 @@ class Kind(StrEnum):
 
 
 def file_name_of(pack: Pack, paper: Paper, kind: Kind | str) -> str:
-    """Such as "ilse-brandt-5b8f6a-2026-03-01-to-2026-03-31-theirs.pdf".
+    """Such as "ilse-brandt-5b8f6a52-2026-03-01-to-2026-03-31-theirs.pdf".
 
     Workbook and table hold what the coach's paper does, whichever is asked for, and are named for her.
     """

@@ -21,7 +21,7 @@ from coaching.check_ins.batches import (
     zip_of,
 )
 from coaching.check_ins.content import Pack
-from coaching.check_ins.models import PackBatch, PackOfBatch
+from coaching.check_ins.models import PackBatch, PackOfBatch, PackVersion
 from roster.people.models import Client, Coach
 from tests.coaching.check_ins.packs import MARCH
 from tests.coaching.factories import (
@@ -171,6 +171,18 @@ def test_one_pack_that_can_not_be_made_keeps_nobody_elses_back(
     assert work_through(batch.pk)
 
     assert states(batch) == [State.FAILED, State.MADE, State.NOTHING]
+
+
+def test_nor_does_one_whose_kept_pack_can_not_be_read_any_more(batch: PackBatch, coach: Coach) -> None:
+    PackVersion.objects.create(
+        client=Client.objects.get(key="ada"), first=MARCH.first, last=MARCH.last, title=MARCH.title, number=1,
+        made_by=coach, made_at=timezone.now(), content={"format": 0}, edits={},
+    )  # fmt: skip
+
+    assert work_through(batch.pk)
+
+    assert states(batch) == [State.FAILED, State.MADE, State.NOTHING]
+    assert f"ada, Ada: {batches.NOT_MADE}" in ZipFile(zip_of(batch)).read(batches.LIST_NAME).decode()
 
 
 @pytest.mark.parametrize(("who", "sees"), [("owner", True), ("maker", True), ("colleague", False), ("outsider", False)])

@@ -31,7 +31,7 @@ def names(folder: Path) -> list[str]:
 def test_one_client_has_two_papers_and_a_workbook(run: Run, client: Client, tmp_path: Path) -> None:
     outcome = run("check_in_pack", "--client", planned(client).key, "--month", "2026-03", "--out", tmp_path / "packs")
 
-    start = f"bo-{client.public_id.hex[:6]}-2026-03-01-to-2026-03-31"
+    start = f"bo-{client.public_id.hex[:8]}-2026-03-01-to-2026-03-31"
     assert outcome.status == 0
     assert names(tmp_path / "packs") == [f"{start}-mine.pdf", f"{start}-mine.xlsx", f"{start}-theirs.pdf"]
     assert (tmp_path / "packs" / f"{start}-theirs.pdf").read_bytes().startswith(b"%PDF-")
@@ -133,7 +133,7 @@ def test_what_can_not_be_made_is_one_clear_line_and_nothing_is_written(
 def test_a_document_that_can_not_be_put_in_its_place_leaves_no_half_of_it(
     run: Run, client: Client, tmp_path: Path
 ) -> None:
-    in_the_way = tmp_path / f"bo-{client.public_id.hex[:6]}-2026-03-01-to-2026-03-31-mine.csv"
+    in_the_way = tmp_path / f"bo-{client.public_id.hex[:8]}-2026-03-01-to-2026-03-31-mine.csv"
     (in_the_way / "something").mkdir(parents=True)
 
     outcome = run("check_in_pack", "--client", planned(client).key, "--out", tmp_path, "--form", "csv")
