@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import random
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
@@ -55,8 +55,9 @@ def simulate(
     until: date,
     mix: Mapping[str, float] | None = None,
     staged_for: date | None = None,
+    progress: Callable[[int], None] | None = None,
 ) -> SimulatedRoster:
-    """A roster as the coach has it on the morning of `until`.
+    """A roster as the coach has it on the morning of `until`; `progress` hears how many clients are made.
 
     Situations are arranged around `staged_for` (`until` if not given). With that day kept, a later `until` adds
     to the rows and changes none of the past: every client's week has dice of its own.
@@ -65,8 +66,11 @@ def simulate(
         raise ValueError(f"A roster needs a client, and {FEWEST_WEEKS} weeks or more.")
     staged_for = staged_for or until
     roster = SimulatedRoster()
-    for person, script in _cast(seed, clients, weeks, staged_for, until, mix or DEFAULT_MIX):
+    cast = _cast(seed, clients, weeks, staged_for, until, mix or DEFAULT_MIX)
+    for made, (person, script) in enumerate(cast, start=1):
         _add_person(roster, person, script, until)
+        if progress:
+            progress(made)
     return roster
 
 

@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from coaching.management.days import parse_day
 from coaching.management.help_text import CommandWithExamples
+from coaching.management.progress import TerminalProgress
 from coaching.management.studios import Refused
 from coaching.simulation import read_mix, simulate, write
 
@@ -34,9 +35,12 @@ and which finding should hold from when until when. The same seed and days give 
 
     def handle(self, *args: Any, **options: Any) -> None:
         until = options["until"] or timezone.now().date()
+        size = options["clients"], options["weeks"]
         try:
             mix = read_mix(options["mix"])
-            roster = simulate(options["seed"], options["clients"], options["weeks"], until=until, mix=mix)
+            with TerminalProgress(self.stderr) as progress:
+                counting = progress.counting("clients invented")
+                roster = simulate(options["seed"], *size, until=until, mix=mix, progress=counting)
             write(roster, options["out"])
         except (ValueError, OverflowError, OSError) as error:
             raise Refused(str(error)) from None
