@@ -1,4 +1,4 @@
-"""What a coach does every morning, by mouse and by keyboard alone: who missed sessions, who is stuck, what happened."""
+"""What a coach does every day, by mouse and by keyboard alone: who missed, who is stuck, what happened, what to say."""
 
 from __future__ import annotations
 
@@ -123,6 +123,17 @@ def test_what_happened_with_somebody_by_keyboard(visitor: Visitor) -> None:
 
 def row_of_finding(page: Page) -> Locator:
     return page.get_by_role("region", name="Findings").locator("[data-row]").first
+
+
+def test_what_to_say_on_the_call_takes_two_clicks(visitor: Visitor) -> None:
+    page = visitor.open("/?whose=all")
+
+    page.get_by_role("listitem").filter(has_text="Check-in call due").get_by_role("link", name="Pack").first.click()
+    expect(page.get_by_role("heading", name="In short")).to_be_visible()
+    with page.expect_download() as papers:
+        page.get_by_role("link", name="PDF, A4").click()
+
+    assert papers.value.path().read_bytes().startswith(b"%PDF")
 
 
 def test_on_a_phone_whoever_hurts_comes_first_and_can_be_rung(visitor: Visitor) -> None:
