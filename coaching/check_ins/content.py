@@ -8,10 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, timedelta
 from enum import StrEnum
 from uuid import UUID
 
+from analytics.iso_weeks import monday_of
+from coaching.monitoring.chart_span import Span
 from coaching.monitoring.session_marks import SessionMark
 from coaching.monitoring.staircases import Staircase
 
@@ -220,6 +222,14 @@ class Pack:
         return any(
             figure.key is FigureKey.BEST_SETS and (figure.now, figure.before) != (None, None) for figure in self.figures
         )
+
+    @property
+    def span(self) -> Span:
+        """Whole weeks that hold the period and everything on its staircases: one time for all of them."""
+        days = [self.period.first, self.period.last]
+        for staircase in self.staircases:
+            days += [day for day, _ in staircase.steps] + [dot.suggested_on for dot in staircase.dots]
+        return Span(monday_of(min(days)), monday_of(max(days)) + timedelta(days=6))
 
     def parts_of(self, paper: Paper) -> list[Part]:
         """What a paper shows, hidden parts left out."""

@@ -13,7 +13,6 @@ from coaching.check_ins.content import Figure, FigureKey, Pack, PackWeek, Paper,
 from coaching.desk.chart_tables import Chart, staircase_chart
 from coaching.desk.marks import week_strip
 from coaching.desk.staircase_drawing import draw_staircase
-from coaching.monitoring.chart_span import Span
 from coaching.monitoring.e1rm_words import e1rm_explained
 from coaching.monitoring.load_words import in_unit
 from coaching.monitoring.plain_words import share_text
@@ -150,7 +149,6 @@ def _week(week: PackWeek, unit: str) -> Week:
 
 
 def _stairs(pack: Pack) -> Iterator[Stairs]:
-    monday = pack.period.first - timedelta(days=pack.period.first.weekday())
-    span = Span(monday, pack.period.last + timedelta(days=6 - pack.period.last.weekday()))
+    span = pack.span
     for staircase in pack.staircases:
         yield Stairs(staircase_chart(staircase), draw_staircase(staircase, span))

@@ -14,7 +14,6 @@ from coaching.check_ins.documents.mark_drawings import legend_of, week_drawing
 from coaching.check_ins.documents.staircase_drawings import (
     course_text,
     met_text,
-    span_of,
     staircase_drawing,
     staircase_legend,
 )
@@ -101,7 +100,7 @@ def _block_text(week: PackWeek) -> str:
 
 
 def _staircases(pack: Pack) -> Words:
-    span = span_of(pack)
+    span = pack.span
     return {
         "legend": staircase_legend(),
         "drawn": [

@@ -3,19 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from datetime import date, timedelta
 
-from coaching.check_ins.content import Pack
 from coaching.check_ins.documents.colours import ASKED, DONE, HEAVIER, MUTED, RULE, SHORT
 from coaching.monitoring.chart_span import Span
 from coaching.monitoring.plain_words import day_text
+from coaching.monitoring.staircase_plot import Sheet, StaircasePlot
 from coaching.monitoring.staircases import Dot, DotKind, Staircase
-from coaching.monitoring.value_axis import ValueAxis
 
 # In points, as on paper.
-WIDTH, HEIGHT = 156.0, 60.0
-LEFT, RIGHT, TOP, BOTTOM = 26.0, 6.0, 3.0, 13.0
+SHEET = Sheet(width=156, height=60, left=26, right=6, top=3, bottom=13)
 TEXT_SIZE = 6.5
 DOT = 2.3
 
@@ -44,20 +40,11 @@ def staircase_legend() -> list[dict[str, object]]:
     return [{"svg": _svg(12, 10, shape), "height": 1.2, "alt": "", "words": words} for words, shape in _LEGEND]
 
 
-def span_of(pack: Pack) -> Span:
-    """Whole weeks that hold the period and everything on its staircases: one time for all of them."""
-    days = [pack.period.first, pack.period.last]
-    for staircase in pack.staircases:
-        days += [day for day, _ in staircase.steps] + [dot.suggested_on for dot in staircase.dots]
-    first, last = min(days), max(days)
-    return Span(first - timedelta(days=first.weekday()), last + timedelta(days=6 - last.weekday()))
-
-
 def staircase_drawing(staircase: Staircase, span: Span) -> dict[str, object]:
-    scale = _Scale(span, ValueAxis.over(_values(staircase)))
-    parts = [*_ticks(scale), f'<path d="{_line(staircase, scale)}" {_LINE}/>']
-    parts += [_DOTS[dot.kind].format(x=scale.x(dot.suggested_on), y=scale.y(dot.value)) for dot in staircase.dots]
-    return {"svg": _svg(WIDTH, HEIGHT, "".join(parts)), "alt": in_words(staircase)}
+    plot = StaircasePlot.of(staircase, SHEET, span)
+    parts = [*_ticks(plot), f'<path d="{plot.line(staircase)}" {_LINE}/>']
+    parts += [_DOTS[dot.kind].format(x=plot.x(dot.suggested_on), y=plot.y(dot.value)) for dot in staircase.dots]
+    return {"svg": _svg(SHEET.width, SHEET.height, "".join(parts)), "alt": in_words(staircase)}
 
 
 def met_text(staircase: Staircase) -> str:
@@ -83,47 +70,15 @@ def _dot_text(dot: Dot) -> str:
     return f"{day_text(dot.performed_on)}: asked {dot.asked}, done {dot.done}, {dot.verdict}"
 
 
-@dataclass(frozen=True)
-class _Scale:
-    """Days to the right, values up."""
-
-    span: Span
-    axis: ValueAxis
-
-    def x(self, day: date) -> float:
-        # Room for a dot on the first and on the last day.
-        share = ((day - self.span.first).days + 1) / ((self.span.last - self.span.first).days + 2)
-        return LEFT + share * (WIDTH - LEFT - RIGHT)
-
-    def y(self, value: float) -> float:
-        share = (value - self.axis.low) / (self.axis.high - self.axis.low)
-        return HEIGHT - BOTTOM - share * (HEIGHT - BOTTOM - TOP)
-
-
-def _values(staircase: Staircase) -> list[float]:
-    return [value for _, value in staircase.steps if value is not None] + [dot.value for dot in staircase.dots]
-
-
-def _line(staircase: Staircase, scale: _Scale) -> str:
-    """Level until the next step, then straight up or down; nothing where the line is broken."""
-    path, is_begun = [], False
-    for day, value in staircase.steps:
-        if value is not None:
-            x, y = scale.x(day), scale.y(value)
-            path.append(f"H{x:.2f}V{y:.2f}" if is_begun else f"M{x:.2f} {y:.2f}")
-        is_begun = value is not None
-    return "".join(path)
-
-
-def _ticks(scale: _Scale) -> Iterator[str]:
-    floor = HEIGHT - BOTTOM
-    yield f'<path d="M{LEFT} {floor}H{WIDTH - RIGHT}" stroke="{RULE}" stroke-width="0.6"/>'
-    for value in scale.axis.ticks:
-        yield _text(LEFT - 5, scale.y(value) + 2.2, f"{value:g}", "end")
-    for day, words in scale.span.ticks():
-        x = scale.x(day)
+def _ticks(plot: StaircasePlot) -> Iterator[str]:
+    floor = SHEET.floor
+    yield f'<path d="M{SHEET.left} {floor}H{SHEET.width - SHEET.right}" stroke="{RULE}" stroke-width="0.6"/>'
+    for value in plot.axis.ticks:
+        yield _text(SHEET.left - 5, plot.y(value) + 2.2, f"{value:g}", "end")
+    for day, words in plot.span.ticks():
+        x = plot.x(day)
         yield f'<path d="M{x:.2f} {floor}v2.5" stroke="{MUTED}" stroke-width="0.5"/>'
-        yield _text(x, HEIGHT - 2.5, words, "middle")
+        yield _text(x, SHEET.height - 2.5, words, "middle")
 
 
 def _text(x: float, y: float, words: str, anchor: str) -> str:
