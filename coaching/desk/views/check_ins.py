@@ -52,8 +52,7 @@ def check_ins(request: HttpRequest) -> HttpResponse:
 def client_calls(request: HttpRequest, public_id: UUID) -> HttpResponse:
     visible = Client.objects.visible_to(request.user).select_related("studio")
     client = get_object_or_404(visible, public_id=public_id)
-    if request.user.pk != client.lead_id:
-        ViewRecord.objects.create(client=client, coach=request.user, page="check-in")
+    ViewRecord.objects.add_looks(request.user, [client], "check-in")
     return _page(request, client)
 
 

@@ -104,18 +104,10 @@ def pack_batch_zip(request: HttpRequest, public_id: UUID) -> HttpResponse | File
     if batch.finished_at is None or not batches.zip_of(batch).exists():
         messages.warning(request, "There is no ZIP of it here.")
         return _page(request, batch)
-    _record_views(request, batch)
+    made = batch.packs.filter(state=PackOfBatch.State.MADE)
+    ViewRecord.objects.add_looks(request.user, Client.objects.filter(pk__in=made.values("client_id")), "check-in packs")
     name = f"packs-{batch.first.isoformat()}-to-{batch.last.isoformat()}.zip"
     return FileResponse(batches.zip_of(batch).open("rb"), as_attachment=True, filename=name)
-
-
-def _record_views(request: HttpRequest, batch: PackBatch) -> None:
-    """Of everybody in it whom somebody else leads."""
-    made = Client.objects.filter(pk__in=batch.packs.filter(state=PackOfBatch.State.MADE).values("client_id"))
-    others = made.exclude(lead=request.user)
-    ViewRecord.objects.bulk_create(
-        ViewRecord(client=client, coach=request.user, page="check-in packs") for client in others
-    )
 
 
 @require_POST

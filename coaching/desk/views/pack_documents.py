@@ -15,7 +15,8 @@ from coaching.check_ins.documents import Kind
 from coaching.check_ins.documents.papers import SIZES
 from coaching.check_ins.making import documents_of
 from coaching.desk.pack_asked import read_pack_asked
-from coaching.desk.views.packs import get_client_or_404, record_view
+from coaching.desk.views.packs import LOOKED_AT, get_client_or_404
+from roster.people.models import ViewRecord
 
 CONTENT_TYPES = {
     Kind.PDF: "application/pdf",
@@ -34,7 +35,7 @@ def pack_document(request: HttpRequest, public_id: UUID, document: str) -> HttpR
     if asked.pack.nothing:
         # The page says why.
         return redirect(f"{reverse('client_pack', args=[client.public_id])}?{asked.days}")
-    record_view(request.user, client)
+    ViewRecord.objects.add_looks(request.user, [client], LOOKED_AT)
     kind = Kind(document)
     ((name, content),) = documents_of(asked.pack, [asked.paper], [kind], size)
     disposition = content_disposition_header(as_attachment=True, filename=name)

@@ -25,6 +25,8 @@ from coaching.desk.pack_page import build_pack_page
 from coaching.desk.pack_takes import takes_of
 from roster.people.models import Client, Coach, ViewRecord
 
+# In the record of who but the lead coach looked at whom.
+LOOKED_AT = "check-in pack"
 OVERTAKEN = "This has changed since you looked. Your words are in the fields; what stands there now is beneath each."
 RECORD_CHANGED = "The record has changed since you looked: this is the pack as it stands now. Nothing was marked."
 
@@ -34,7 +36,7 @@ RECORD_CHANGED = "The record has changed since you looked: this is the pack as i
 def client_pack(request: HttpRequest, public_id: UUID) -> HttpResponse:
     client = get_client_or_404(request, public_id)
     asked = read_pack_asked(request, client, request.GET.get("version", ""))
-    record_view(request.user, client)
+    ViewRecord.objects.add_looks(request.user, [client], LOOKED_AT)
     can_change = request.user.role != Coach.Role.ASSISTANT
     if can_change and "edit" in request.GET and not asked.composed.nothing:
         return _edit_page(request, asked)
@@ -146,9 +148,3 @@ def get_client_or_404(request: HttpRequest, public_id: UUID) -> Client:
 def _get_changeable_or_404(request: HttpRequest, public_id: UUID) -> Client:
     changeable = Client.objects.changeable_by(request.user).select_related("studio", "lead")
     return get_object_or_404(changeable, public_id=public_id)
-
-
-def record_view(coach: Coach, client: Client) -> None:
-    """Health data was opened by somebody other than the lead coach."""
-    if coach.pk != client.lead_id:
-        ViewRecord.objects.create(client=client, coach=coach, page="check-in pack")

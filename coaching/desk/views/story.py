@@ -38,16 +38,10 @@ def client_story(request: HttpRequest, public_id: UUID) -> HttpResponse:
         "story": build_story(client, facts, day=day, log_page=request.GET.get("log")),
         "when": when,
     }
-    _record_view(request.user, client)
+    ViewRecord.objects.add_looks(request.user, [client], "client story")
     return render(request, "desk/story.html", context)
 
 
 def _get_client_or_404(request: HttpRequest, public_id: UUID) -> Client:
     visible = Client.objects.visible_to(request.user).select_related("studio", "lead", "covering")
     return get_object_or_404(visible, public_id=public_id)
-
-
-def _record_view(coach: Coach, client: Client) -> None:
-    """Health data was opened by somebody other than the lead coach."""
-    if coach.pk != client.lead_id:
-        ViewRecord.objects.create(client=client, coach=coach, page="client story")

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import ClassVar
 
 from django.db import models
@@ -103,6 +104,13 @@ class Guardian(models.Model):
         return self.name
 
 
+class ViewRecordQuerySet(VisibleThroughClient):
+    def add_looks(self, coach: Coach, clients: Iterable[Client], page: str) -> None:
+        """Whose lead they are, a coach looks at without a record."""
+        others = [client for client in clients if client.lead_id != coach.pk]
+        self.bulk_create(self.model(client=client, coach=coach, page=page) for client in others)
+
+
 class ViewRecord(models.Model):
     """Somebody other than the lead coach opened a page that shows a client's health data."""
 
@@ -111,7 +119,7 @@ class ViewRecord(models.Model):
     page = models.CharField(max_length=40)
     seen_at = models.DateTimeField(auto_now_add=True)
 
-    objects = VisibleThroughClient.as_manager()
+    objects = ViewRecordQuerySet.as_manager()
 
     class Meta:
         ordering: ClassVar = ["-seen_at", "-pk"]
