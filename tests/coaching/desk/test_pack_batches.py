@@ -17,6 +17,7 @@ from coaching.monitoring.models import Kind
 from roster.people.models import Client, Coach, ViewRecord
 from tests.coaching.desk.pages import BrowserOf, read_page, words
 from tests.coaching.factories import ClientFactory, FlagFactory
+from tests.isolation.asking import content_of
 
 pytestmark = pytest.mark.usefixtures("wednesday")
 
@@ -80,7 +81,7 @@ def test_the_page_tells_how_far_it_has_come_and_gives_the_zip_in_the_end(
     answer = browser.get(f"/packs/{batch.public_id}/zip/")
     assert answer.headers["Content-Disposition"] == 'attachment; filename="packs-2026-03-01-to-2026-03-31.zip"'
     assert answer.headers["Cache-Control"] == "no-store"
-    with ZipFile(BytesIO(b"".join(answer.streaming_content))) as archive:
+    with ZipFile(BytesIO(content_of(answer))) as archive:
         assert archive.namelist() == ["who-has-none.txt"]
 
 
@@ -135,7 +136,7 @@ def test_whose_packs_the_owner_takes_is_recorded(
     batch.packs.update(state="made")
 
     for who in (coach, owner):
-        browser_of(who).get(f"/packs/{batch.public_id}/zip/").close()
+        assert content_of(browser_of(who).get(f"/packs/{batch.public_id}/zip/"))
 
     assert list(ViewRecord.objects.values_list("coach", "page")) == [(owner.pk, "check-in packs")]
 
