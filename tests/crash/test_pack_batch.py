@@ -8,6 +8,7 @@ from collections import Counter
 from pathlib import Path
 from zipfile import ZipFile
 
+from coaching.check_ins.documents.file_names import ID_DIGITS
 from tests.crash.ledger import opened
 from tests.crash.server import environment, kill_group, manage
 from tests.repository import ROOT
@@ -23,7 +24,7 @@ DOCUMENTS_EACH, MADE_BEFORE = 3, 2
 def states(home: Path) -> dict[str, str]:
     """By the first digits of the client's id, which are in the names of documents."""
     with opened(home / "muster.sqlite3") as connection:
-        return {public_id[:6]: state for public_id, state in connection.execute(STATES)}
+        return {public_id[:ID_DIGITS]: state for public_id, state in connection.execute(STATES)}
 
 
 def make_until(home: Path, packs: int) -> None:
