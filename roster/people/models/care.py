@@ -107,8 +107,10 @@ class Guardian(models.Model):
 class ViewRecordQuerySet(VisibleThroughClient):
     def add_looks(self, coach: Coach, clients: Iterable[Client], page: str) -> None:
         """Whose lead they are, a coach looks at without a record."""
-        others = [client for client in clients if client.lead_id != coach.pk]
-        self.bulk_create(self.model(client=client, coach=coach, page=page) for client in others)
+        # A list: where there is none to make, an empty one opens no transaction, and a lock keeps nobody from reading.
+        self.bulk_create(
+            [self.model(client=client, coach=coach, page=page) for client in clients if client.lead_id != coach.pk]
+        )
 
 
 class ViewRecord(models.Model):
