@@ -22,4 +22,4 @@ def record_views(coach: Coach, people: Iterable[Person], resource: str) -> None:
     since = timezone.now() - ONE_LOOK
     known = ViewRecord.objects.filter(coach=coach, page=page, client_id__in=shown, seen_at__gt=since)
     new = shown - set(known.values_list("client_id", flat=True))
-    ViewRecord.objects.bulk_create(ViewRecord(client_id=pk, coach=coach, page=page) for pk in sorted(new))
+    ViewRecord.objects.bulk_create([ViewRecord(client_id=pk, coach=coach, page=page) for pk in sorted(new)])
