@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from typing import Any
 
+from analytics.iso_weeks import monday_of
 from coaching.check_ins.answers import read_answers
 from coaching.check_ins.content import Answer, ContactLine, Period
 from coaching.check_ins.periods import BlockDays
@@ -71,8 +72,7 @@ def read_since(after: Mapping[int, date], until: Mapping[int, date]) -> dict[int
 
 def whole_weeks(period: Period) -> tuple[date, date]:
     """The Monday and the Sunday around a period."""
-    first = period.first - timedelta(days=period.first.weekday())
-    return first, period.last + timedelta(days=6 - period.last.weekday())
+    return monday_of(period.first), monday_of(period.last) + timedelta(days=6)
 
 
 def _blocks(ids: list[int]) -> dict[int, list[BlockDays]]:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from enum import Enum
 
 from django.db.models import Count, Max, QuerySet
 
 from analytics.iso_weeks import monday_of
 from coaching.check_ins.models import PackVersion
+from coaching.check_ins.periods import month_before
 from coaching.desk.roster import Person
 from coaching.monitoring.reading import RosterFacts
 from roster.labels import order_of_names
@@ -62,15 +63,9 @@ def read_beside_calls(clients: QuerySet[Client], day: date) -> BesideCalls:
     return BesideCalls(dict(last), dict(answers), _packs(clients, day))
 
 
-def last_month(day: date) -> tuple[date, date]:
-    """The first and last day of the month before."""
-    last = day.replace(day=1) - timedelta(days=1)
-    return last.replace(day=1), last
-
-
 def _packs(clients: QuerySet[Client], day: date) -> dict[int, str]:
-    first, last = last_month(day)
-    kept = PackVersion.objects.filter(client__in=clients, first=first, last=last).order_by("number")
+    month = month_before(day)
+    kept = PackVersion.objects.filter(client__in=clients, first=month.first, last=month.last).order_by("number")
     return {pk: _given(given_on) if given_on else "ready" for pk, given_on in kept.values_list("client_id", "given_on")}
 
 

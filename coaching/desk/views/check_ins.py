@@ -15,10 +15,11 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from coaching.check_ins import calls as acts_on_calls
+from coaching.check_ins.periods import month_before
 from coaching.desk.as_of import read_when
 from coaching.desk.calls import read_calls
 from coaching.desk.check_in_forms import AnswersForm, CallForm, HeldForm, MoveForm
-from coaching.desk.check_in_list import build_groups, last_month, read_beside_calls
+from coaching.desk.check_in_list import build_groups, read_beside_calls
 from coaching.desk.roster import ALL, persons, roster_of
 from coaching.monitoring import reading
 from coaching.monitoring.acts import holding
@@ -39,7 +40,7 @@ def check_ins(request: HttpRequest) -> HttpResponse:
         "can_see_all": request.user.role == Coach.Role.OWNER,
         "groups": build_groups(persons(clients), facts, read_beside_calls(clients, when.day), when.day),
         "has_clients": bool(facts.states) or Client.objects.visible_to(request.user).exists(),
-        "month": last_month(when.day)[0],
+        "month": month_before(when.day).first,
         "sees_all": request.GET.get("whose") == ALL,
         "turning": facts.turning,
         "when": when,
@@ -129,7 +130,7 @@ def _page(request: HttpRequest, client: Client, sent: CallForm | None = None, st
         "can_change": not when.is_past and request.user.role != Coach.Role.ASSISTANT,
         "client": client,
         "day": day,
-        "month": last_month(day)[0],
+        "month": month_before(day).first,
         "stood": acts_on_calls.stamp_of(client),
         "when": when,
     }
